@@ -1,0 +1,1 @@
+"""Speed, feed and the limits of a cut."""

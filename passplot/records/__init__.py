@@ -1,0 +1,1 @@
+"""What travels between the stages: frozen dataclasses, no arithmetic beyond properties."""

@@ -1,0 +1,164 @@
+"""The job file, read: what the print says, in job units.
+
+Heights are given as Z in the job's own system: ``Stock.top`` is the faced top from which every
+depth but that of ``face`` counts down; ``Stock.raw_top`` is the raw top.
+"""
+
+from dataclasses import dataclass
+
+from passplot.records.shapes import Loop
+from passplot.records.shop import Shop
+from passplot.records.sizes import Size
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """The block. ``x``, ``y``: (low, high) edges in the job's system; heights are Z."""
+
+    size: tuple[Size, Size, Size]
+    material: str
+    zero: str
+    x: tuple[float, float]
+    y: tuple[float, float]
+    bottom: float
+    top: float
+    raw_top: float
+
+
+@dataclass(frozen=True, slots=True)
+class WallLimit:
+    """How far a wall on a line ``axis`` = ``at`` may move: ``low`` to ``high`` (job units)."""
+
+    axis: str
+    at: float
+    low: float
+    high: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """A feature of the print.
+
+    It clears the union of the ``area`` loops less the union of the ``keep`` loops, within the
+    stock, down to ``floor`` (Z, at the middle of the depth's limits). Loops may reach past the
+    stock's edge: an edge on or beyond it is open.
+
+    Attributes
+    ----------
+    depth : Size
+        As written, down from the faced top (``face``: up from it).
+    corner_radius : Size or None
+        Radius written for inside corners; None lets them keep the cutter's.
+    through : bool
+        Whether the floor is the bottom of the stock.
+    cutters : tuple of str
+        Cutter ids of the feature itself; empty takes the job's.
+    line : int
+        Line of its header in the job file.
+    """
+
+    name: str
+    kind: str
+    depth: Size
+    floor: float
+    area: tuple[Loop, ...]
+    keep: tuple[Loop, ...]
+    limits: tuple[WallLimit, ...]
+    corner_radius: Size | None
+    cutters: tuple[str, ...]
+    setup: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class KeepOut:
+    """A clamp, jaw or screw that nothing of the cutter may enter; ``top`` is Z."""
+
+    name: str
+    loop: Loop
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """``[finish]``; None where the file leaves the default to the program. ``cusp`` resolved."""
+
+    wall: float | None
+    floor: float | None
+    skims: int
+    floor_skims: int
+    cusp: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """``[limits]``; None where left out. ``stand_off`` and ``cross_over`` are resolved."""
+
+    width_of_cut: float | None
+    depth_of_cut: float | None
+    spindle_speed: float | None
+    feed: float | None
+    stand_off: float
+    cross_over: float
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """How the work is held."""
+
+    name: str
+    hold: str | None = None
+    jaw_height: float | None = None
+    jaw_opening: float | None = None
+    parallels: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """A dimension of the print: from one edge, face, wall or floor to another."""
+
+    name: str
+    start: str
+    end: str
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A job file and its shop file, read.
+
+    ``material`` of the stock is the materials table's own name. ``climb`` is what the file asks
+    for; ``general_tolerance`` is the note for the title block.
+    """
+
+    file: str
+    title: str
+    part_number: str
+    quantity: int
+    units: str
+    shop: Shop
+    cutters: tuple[str, ...]
+    climb: bool
+    general_tolerance: str
+    stock: Stock
+    finish: Finish
+    limits: Limits
+    features: tuple[Feature, ...]
+    keep_outs: tuple[KeepOut, ...]
+    setup: Setup
+    callouts: tuple[Callout, ...]
+
+    @property
+    def inch(self) -> bool:
+        """Whether bare numbers are inches."""
+        return self.units == "inch"
+
+    @property
+    def metal_on_left(self) -> bool:
+        """Side of the line of feed the metal must lie on.
+
+        Conventional with a clockwise spindle keeps it on the left; climb, or a
+        counter-clockwise spindle with a left-hand cutter, swaps the side.
+        """
+        return self.shop.machine.clockwise != self.climb

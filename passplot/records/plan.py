@@ -1,0 +1,167 @@
+"""A plan: hand movements row by row, and the passes they make up. Job units throughout."""
+
+from dataclasses import dataclass
+
+from passplot.records.job import Job
+from passplot.records.shapes import Point
+from passplot.records.shop import Cutter
+
+# Names of the moves table; the contract of the file with other people's programs.
+POSITION, PLUNGE, CUT, RETURN, RETRACT = "position", "plunge", "cut", "return", "retract"
+ROUGH, FINISH, HOLES = "rough", "finish", "holes"
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One row: a movement of one axis by hand.
+
+    ``x``, ``y``, ``z`` are where the cutter's axis and tip stand after the row, rounded to the
+    readout. ``axis`` is empty in the first row of a cutter, which only states where it stands.
+    ``number`` is the pass it belongs to, None for moves that belong to none.
+    """
+
+    row: int
+    setup: str
+    feature: str
+    cutter: str
+    stage: str
+    move: str
+    x: float
+    y: float
+    z: float
+    axis: str = ""
+    both_ways: float = 0.0
+    width_of_cut: float = 0.0
+    depth_of_cut: float = 0.0
+    feed: float | None = None
+    number: int | None = None
+    drill_diameter: float | None = None
+    crank: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """One straight line of cutting, as numbered on the diagram.
+
+    Attributes
+    ----------
+    number : int
+        1, 2, 3, … in order.
+    purpose : str
+        ``"slot"`` (into the full), ``"width"`` (an ordinary roughing pass), ``"floor"``,
+        ``"wall"`` (a finish skim), ``"spring"`` (a skim repeated without moving in).
+    start, end : Point
+        Where the cutter's axis starts and stops; both lie on one line along X or Y.
+    start_clear, end_clear : bool
+        Whether the cutter is off the stock there ("until clear").
+    z : float
+        Tip height. ``level``/``levels``: which depth level of the feature, from 1, of how many.
+    row : int
+        The ``cut`` row of the moves table.
+    """
+
+    number: int
+    feature: str
+    cutter: str
+    stage: str
+    purpose: str
+    start: Point
+    end: Point
+    start_clear: bool
+    end_clear: bool
+    z: float
+    level: int
+    levels: int
+    width_of_cut: float
+    depth_of_cut: float
+    both_ways: float
+    row: int
+
+    @property
+    def axis(self) -> str:
+        """The axis that is fed."""
+        return "X" if self.start.y == self.end.y else "Y"
+
+    @property
+    def length(self) -> float:
+        """Length of the line."""
+        return abs(self.end.x - self.start.x) + abs(self.end.y - self.start.y)
+
+
+@dataclass(frozen=True, slots=True)
+class UncutCorner:
+    """An inside corner that keeps the cutter's radius: where, its radius, the area left."""
+
+    feature: str
+    at: Point
+    radius: float
+    area: float
+
+
+@dataclass(frozen=True, slots=True)
+class CutterUse:
+    """A cutter of the plan with what was decided for it.
+
+    ``speed_rpm`` (the spindle step to set), ``feed`` (job units a minute). ``wall``, ``floor``
+    are the stock left by roughing; ``width_limit``, ``depth_limit``, ``slot_depth_limit``
+    what a rough pass may take.
+    """
+
+    cutter: Cutter
+    speed_rpm: float
+    cutting_speed: float
+    feed: float
+    wall: float
+    floor: float
+    width_limit: float
+    depth_limit: float
+    slot_depth_limit: float
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureStock:
+    """What roughing leaves on a feature: wall and floor stock, 0 where it is cut to size."""
+
+    feature: str
+    wall: float
+    floor: float
+
+
+@dataclass(frozen=True, slots=True)
+class EntryHole:
+    """A hole to drill before a closed pocket is entered.
+
+    ``depth`` counts from the top of the work to the drill's point, which stays above the floor.
+    """
+
+    feature: str
+    at: Point
+    diameter: float
+    point_z: float
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole plan.
+
+    ``cross_over_z`` is the height at which moves over the work go. ``lower_bound`` is the area to clear ÷ width of cut, the least cutting
+    length any rough plan could have. ``notes`` are sentences for the sheet.
+    """
+
+    job: Job
+    cutters: tuple[CutterUse, ...]
+    moves: tuple[Move, ...]
+    passes: tuple[Pass, ...]
+    stocks: tuple[FeatureStock, ...]
+    corners: tuple[UncutCorner, ...]
+    holes: tuple[EntryHole, ...]
+    cross_over_z: float
+    stand_off: float
+    lower_bound: float
+    unreached_area: float
+    notes: tuple[str, ...]
+
+    def use(self, cutter: str) -> CutterUse:
+        """The use of the cutter with that id."""
+        return next(use for use in self.cutters if use.cutter.id == cutter)

@@ -1,0 +1,112 @@
+"""A sheet laid out once, in millimetres of paper: a list of plain marks that every writer draws.
+
+Coordinates: x to the right, y **down** from the top left corner of the paper, millimetres.
+Widths are line widths in millimetres, greys run from 0 (black) to 1 (white).
+"""
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A polyline. ``dashes`` is on, off, on, off … in millimetres; empty is continuous."""
+
+    points: tuple[tuple[float, float], ...]
+    width: float
+    grey: float = 0.0
+    dashes: tuple[float, ...] = ()
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A circle."""
+
+    center: tuple[float, float]
+    radius: float
+    width: float
+    grey: float = 0.0
+    dashes: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Bow:
+    """A circular arc from ``start_deg`` to ``end_deg``, degrees clockwise on paper from +x."""
+
+    center: tuple[float, float]
+    radius: float
+    start_deg: float
+    end_deg: float
+    width: float
+    grey: float = 0.0
+    dashes: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """A filled area: loops filled by the even-odd rule."""
+
+    loops: tuple[tuple[tuple[float, float], ...], ...]
+    grey: float
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """Text on one line.
+
+    ``height`` is the height of the capitals; ``anchor`` ``"start"``, ``"middle"`` or ``"end"``;
+    (x, y) the anchor point on the base line. ``turned`` reads from the bottom up (90° to the
+    left). ``width`` is the measured width the text is held to.
+    """
+
+    text: str
+    x: float
+    y: float
+    height: float
+    width: float
+    anchor: str = "start"
+    bold: bool = False
+    turned: bool = False
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """(left, top, right, bottom) on paper, from the measured width."""
+        shift = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
+        drop = 0.22 * self.height
+        if self.turned:
+            bottom = self.y + shift
+            return (self.x - self.height, bottom - self.width, self.x + drop, bottom)
+        left = self.x - shift
+        return (left, self.y - self.height, left + self.width, self.y + drop)
+
+
+Mark = Stroke | Ring | Bow | Fill | Lettering
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One sheet of paper. ``passes`` are the pass numbers it shows, for the page's stepping."""
+
+    width: float
+    height: float
+    marks: tuple[Mark, ...]
+    title: str
+    passes: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table as text cells, for the page and the CSV; numbers already formatted."""
+
+    name: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """All sheets of a job, with the tables that go with them."""
+
+    stem: str
+    pages: tuple[Page, ...]
+    tables: tuple[Table, ...] = field(default=())

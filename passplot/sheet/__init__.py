@@ -1,0 +1,1 @@
+"""Plan and proof to a sheet: laid out once, in millimetres of paper."""

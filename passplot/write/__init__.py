@@ -1,0 +1,1 @@
+"""Sheet to files. Writers print and decide nothing."""
