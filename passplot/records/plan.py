@@ -145,8 +145,10 @@ class EntryHole:
 class Plan:
     """A whole plan.
 
-    ``cross_over_z`` is the height at which moves over the work go. ``lower_bound`` is the area to clear ÷ width of cut, the least cutting
-    length any rough plan could have. ``notes`` are sentences for the sheet.
+    ``cross_over_z`` is the height at which moves over the work go. ``lower_bound`` is the area to
+    clear ÷ width of cut summed over levels, the least cutting length any rough plan could have.
+    ``unreached_area`` is the plan-view area inside the features that no cutter of the plan could
+    sweep. ``notes`` are sentences for the sheet.
     """
 
     job: Job
