@@ -1,0 +1,256 @@
+"""A pixel replay of a written moves table: what the printed rows really do to the block.
+
+The stock is a grid of sample points, each carrying the height of the metal there. The cutter is a
+disc of its measured diameter. A straight row hits a sample when the disc's leading edge gets to
+it; sorting the hits of a row by that moment and by the side of the line of feed they lie on gives
+its direction, its both-ways length and its width of cut. Reach is a morphological opening with
+the disc, by two distance transforms. Only the job file, the shop file and the moves table are read.
+
+Samples are points, so a row that keeps to the finished walls can never take one out of the part,
+however coarse the grid; the grid's pitch only limits how thin a rest of metal is seen.
+"""
+
+from dataclasses import replace
+from math import ceil, hypot, inf
+from pathlib import Path
+
+import numpy as np
+
+from .block import HAIR, Block, gouged, reach_of_all, shrink, stock_left
+from .measures import Cut, Measures, Row, read_rows
+from .printed import Clamp, Grid, PrintedJob, Tool, read
+
+CENTER_BAND = 0.01  # of D: metal this near the line of feed counts for neither side
+
+
+class Replay:
+    """Runs rows over a block and fills in the measures."""
+
+    def __init__(self, job: PrintedJob, rows: list[Row]) -> None:
+        self.job, self.rows, self.block = job, rows, Block(job)
+        self.found = Measures(self.block.cell)
+        self.solids = job.blocks()
+        self.at = (0.0, 0.0, inf)
+        self.since_cut = inf  # travelled since the last cut row ended
+        self.last_line: tuple[str, float, float] | None = None
+        self.roughed: dict[str, Tool] = {}
+
+    def run(self) -> Measures:
+        """Replay every row, then look at what is left."""
+        cutter, finishing = "", False
+        for row in self.rows:
+            tool = self.job.tools[row.cutter]
+            if row.cutter != cutter:
+                cutter, finishing = row.cutter, False
+                self.at = (row.x, row.y, row.z) if self.at[2] == inf else self.at
+            if row.stage == "finish" and not finishing:
+                finishing = True
+                self._measure_stock_left()
+            if row.stage == "rough" and row.move in ("cut", "plunge"):
+                self.roughed[row.feature] = tool
+            self._step(row, tool)
+        self._final_look()
+        return self.found
+
+    def _step(self, row: Row, tool: Tool) -> None:
+        start, end = self.at, (row.x, row.y, row.z)
+        moved = [name for name, a, b in zip("XYZ", start, end, strict=True) if abs(b - a) > HAIR]
+        stated = not row.axis and row.move == "position"
+        if moved != ([row.axis] if row.axis else []) and not (stated and set(moved) <= {"Z"}):
+            self.found.slanted.append(row.number)
+        if stated and row.z < self.job.raw_top + self.job.cross_over - HAIR:
+            self.found.low_starts.append(row.number)
+        self._check_clamps(row, tool, start, end)
+        hit = self._sweep(row, tool, start, end)
+        if row.move == "cut":
+            self.since_cut = 0.0
+            fixed = start[1] if row.axis == "X" else start[0]
+            self.last_line = (row.axis, fixed, row.z)
+        else:
+            if hit and row.move != "plunge":
+                self.found.touched.append(row.number)
+            if row.move == "return":
+                self._check_rub(row, tool, start, end)
+            self.since_cut += hypot(end[0] - start[0], end[1] - start[1])
+        self.at = end
+
+    def _sweep(
+        self, row: Row, tool: Tool, start: tuple[float, ...], end: tuple[float, ...]
+    ) -> bool:
+        """Take the metal out that the disc meets; whether it met any."""
+        low_z, radius = min(start[2], end[2]), tool.radius - HAIR
+        self._check_gouge(row, radius, start, end, low_z)
+        if row.move == "plunge":
+            return self._plunge(row, tool, end)
+        window = self.block.window(
+            (min(start[0], end[0]) - radius, max(start[0], end[0]) + radius),
+            (min(start[1], end[1]) - radius, max(start[1], end[1]) + radius),
+        )
+        x, y = self.block.x[window[1]][None, :], self.block.y[window[0]][:, None]
+        sign = 1.0 if end[0] + end[1] > start[0] + start[1] else -1.0
+        along, side = sign * (x - start[0]), sign * (y - start[1])
+        if row.axis == "Y":
+            along, side = sign * (y - start[1]), -sign * (x - start[0])
+        length = abs(end[0] - start[0]) + abs(end[1] - start[1])
+        half = np.sqrt(np.maximum(radius**2 - side**2, 0.0))
+        height = self.block.height[window]
+        swept = (np.abs(side) < radius) & (along >= -half) & (along <= length + half)
+        hit = swept & (height > low_z + HAIR)
+        if row.move == "cut":
+            moment = np.broadcast_to(along - half, hit.shape)[hit]
+            sideways = np.broadcast_to(side, hit.shape)[hit]
+            depth = float(height[hit].max(initial=low_z) - low_z)
+            self._note_cut(row, tool, length, moment, sideways)
+            self.found.cuts[-1] = replace(self.found.cuts[-1], depth=depth)
+        height[hit] = low_z
+        return bool(hit.any())
+
+    def _note_cut(self, row: Row, tool: Tool, length: float, moment: Grid, side: Grid) -> None:
+        """Sort the samples hit by the moment the leading edge gets there, and by their side."""
+        pitch, across = self.block.pitch_x, self.block.pitch_y
+        if row.axis == "Y":
+            pitch, across = across, pitch
+        count = max(1, ceil(length / pitch - 1e-9))
+        step = np.full(count, pitch)
+        step[-1] = length - (count - 1) * pitch
+        when = np.clip((moment / pitch + 1e-7).astype(int), 0, count - 1)
+        band = CENTER_BAND * 2 * tool.radius
+        left = np.bincount(when[side > band], minlength=count) > 0
+        right = np.bincount(when[side < -band], minlength=count) > 0
+        wanted, other = (left, right) if self.job.metal_on_left else (right, left)
+        low, high = np.full(count, inf), np.full(count, -inf)
+        np.minimum.at(low, when, side)
+        np.maximum.at(high, when, side)
+        widths = (high - low + across)[left ^ right]
+        self.found.cuts.append(
+            Cut(
+                row,
+                length,
+                wanted=float(step[wanted & ~other].sum()),
+                wrong=float(step[other & ~wanted].sum()),
+                both=float(step[left & right].sum()),
+                width=float(widths.max(initial=0.0)),
+                radius=tool.radius,
+            )
+        )
+
+    def _plunge(self, row: Row, tool: Tool, end: tuple[float, ...]) -> bool:
+        drill = float(row.line.get("drill_diameter") or 0) / 2
+        reach = max(tool.radius, drill)
+        window = self.block.window(
+            (end[0] - reach, end[0] + reach), (end[1] - reach, end[1] + reach)
+        )
+        x, y = self.block.x[window[1]][None, :], self.block.y[window[0]][:, None]
+        distance = np.hypot(x - end[0], y - end[1])
+        height = self.block.height[window]
+        if drill:
+            self._check_gouge(row, drill - HAIR, end, end, end[2])
+            drilled = (distance < drill - HAIR) & (height > end[2])
+            height[drilled] = end[2]
+        hit = (distance < tool.radius - HAIR) & (height > end[2] + HAIR)
+        depth = float(height[hit].max() - end[2]) if hit.any() else 0.0
+        self.found.plunges.append((row.number, 0.0 if drill else depth))
+        height[hit] = end[2]
+        return bool(hit.any())
+
+    def _check_gouge(
+        self,
+        row: Row,
+        radius: float,
+        start: tuple[float, ...],
+        end: tuple[float, ...],
+        low_z: float,
+    ) -> None:
+        """Exact distance of the swept disc from every block of the finished part above it."""
+        solid = self.solids[self.solids[:, 4] > low_z + HAIR]
+        dx = np.maximum(solid[:, 0] - max(start[0], end[0]), min(start[0], end[0]) - solid[:, 1])
+        dy = np.maximum(solid[:, 2] - max(start[1], end[1]), min(start[1], end[1]) - solid[:, 3])
+        side = radius - np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
+        worst = float(np.minimum(side, solid[:, 4] - low_z).max(initial=0.0))
+        if worst > HAIR:
+            self.found.gouge_rows.append(row.number)
+            self.found.gouge = max(self.found.gouge, worst)
+
+    def _check_clamps(
+        self, row: Row, tool: Tool, start: tuple[float, ...], end: tuple[float, ...]
+    ) -> None:
+        for clamp in self.job.clamps:
+            if clamp.top <= min(start[2], end[2]) + HAIR:
+                continue
+            if _distance_to(clamp, start, end) < tool.radius - HAIR:
+                self.found.clamped.append(row.number)
+
+    def _check_rub(
+        self, row: Row, tool: Tool, start: tuple[float, ...], end: tuple[float, ...]
+    ) -> None:
+        """Least distance from metal on the way back, once the cutter has backed off.
+
+        The first ``stand_off`` of travel after a cut may still be close: in a corner there is no
+        other way out. A finish pass may come back along its own line.
+        """
+        if row.axis == "Z":
+            return
+        fixed = start[1] if row.axis == "X" else start[0]
+        if row.stage == "finish" and self.last_line == (row.axis, fixed, row.z):
+            return
+        length = abs(end[0] - start[0]) + abs(end[1] - start[1])
+        skip = max(0.0, self.job.stand_off + 2 * self.job.resolution - self.since_cut)
+        if length <= skip + HAIR:
+            return
+        begin = tuple(a + (b - a) * skip / length for a, b in zip(start, end, strict=True))
+        least = self.job.length(0.010, 0.25)
+        reach = tool.radius + least
+        window = self.block.window(
+            (min(begin[0], end[0]) - reach, max(begin[0], end[0]) + reach),
+            (min(begin[1], end[1]) - reach, max(begin[1], end[1]) + reach),
+        )
+        x, y = self.block.x[window[1]][None, :], self.block.y[window[0]][:, None]
+        dx = np.maximum(min(begin[0], end[0]) - x, x - max(begin[0], end[0]))
+        dy = np.maximum(min(begin[1], end[1]) - y, y - max(begin[1], end[1]))
+        distance = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
+        metal = self.block.height[window] > row.z + HAIR
+        clearance = float(distance[metal].min(initial=inf)) - tool.radius
+        if clearance < least - HAIR:
+            self.found.rubs.append((row.number, clearance))
+
+    def _measure_stock_left(self) -> None:
+        for cavity in self.job.cavities:
+            if cavity.name in self.roughed and cavity.name not in self.found.stock_left:
+                left = stock_left(self.block, cavity, self.roughed[cavity.name].radius)
+                if left:
+                    self.found.stock_left[cavity.name] = left
+
+    def _final_look(self) -> None:
+        block, found = self.block, self.found
+        reached = reach_of_all(block, {row.cutter for row in self.rows})
+        off = block.height > block.target + HAIR
+        sure = shrink(reached, 1.5)
+        rest = off & sure
+        found.left = int(rest.sum())
+        if found.left:
+            row, column = np.argwhere(rest)[0]
+            found.left_at = (float(block.x[column]), float(block.y[row]))
+            found.left_height = float((block.height - block.target)[rest].max())
+        wanted = block.target < self.job.raw_top - HAIR
+        found.unreached = float((wanted & ~reached).sum() * block.pitch_x * block.pitch_y)
+        found.gouged = gouged(block)
+
+
+def _distance_to(clamp: Clamp, start: tuple[float, ...], end: tuple[float, ...]) -> float:
+    """Distance of a straight axis-parallel path from a clamp's rectangle."""
+    xs, ys = [x for x, _ in clamp.outline], [y for _, y in clamp.outline]
+    if len(clamp.outline) != 4:
+        raise ValueError("clamps of these tests are rectangles")
+    dx = max(min(xs) - max(start[0], end[0]), min(start[0], end[0]) - max(xs), 0.0)
+    dy = max(min(ys) - max(start[1], end[1]), min(start[1], end[1]) - max(ys), 0.0)
+    return hypot(dx, dy)
+
+
+def replay(job: PrintedJob, rows: list[Row]) -> Measures:
+    """Replay a moves table over the stock of a job."""
+    return Replay(job, rows).run()
+
+
+def replay_files(job_file: Path, moves: Path) -> Measures:
+    """Replay the moves table written for a job file."""
+    return replay(read(job_file), read_rows(moves))

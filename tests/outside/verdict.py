@@ -1,0 +1,98 @@
+"""What the measures of a replay must be for a plan to pass."""
+
+from .block import flank_slack
+from .measures import Measures
+from .printed import PrintedJob
+
+MOVES = {"position", "plunge", "cut", "return", "retract"}
+
+
+def faults(job: PrintedJob, found: Measures) -> list[str]:
+    """Everything a replay holds against a plan, one text each; empty for a good plan."""
+    report = []
+    cell = found.cell
+    if found.gouged or found.gouge > job.resolution / 2 + 1e-6:
+        report.append(
+            f"gouge {found.gouge:.5f}, {found.gouged} samples, rows {found.gouge_rows[:5]}"
+        )
+    if found.left:
+        report.append(f"{found.left} samples left at {found.left_at}, {found.left_height:.4f} high")
+    if found.climb_length > 2 * cell:
+        rows = [(c.row.number, round(c.wrong, 4)) for c in found.cuts if c.wrong > 0]
+        report.append(f"wrong side over {found.climb_length:.4f} in rows {rows[:8]}")
+    for name in ("touched", "clamped", "slanted", "low_starts"):
+        if rows := getattr(found, name):
+            report.append(f"{name}: rows {rows[:8]}")
+    if found.rubs:
+        report.append(f"return rows rub: {[(r, round(c, 4)) for r, c in found.rubs[:8]]}")
+    report += both_ways_faults(found) + engagement_faults(found)
+    return report + limit_faults(job, found)
+
+
+def both_ways_faults(found: Measures) -> list[str]:
+    """Rows whose printed both-ways length is not the one found."""
+    return [
+        f"row {cut.row.number}: both ways printed {cut.row.both_ways:.4f}, found {cut.both:.4f}"
+        for cut in found.cuts
+        if abs(cut.row.both_ways - cut.both) > flank_slack(cut.radius, found.cell)
+    ]
+
+
+def engagement_faults(found: Measures) -> list[str]:
+    """Rows that cut wider or deeper than the table says."""
+    report = []
+    for cut in found.cuts:
+        width = float(cut.row.line["width_of_cut"] or 0)
+        depth = float(cut.row.line["depth_of_cut"] or 0)
+        if cut.wanted > 2 * found.cell and cut.width > width + 2 * found.cell:
+            report.append(f"row {cut.row.number}: {cut.width:.4f} wide, printed {width:.4f}")
+        if cut.depth > depth + 1e-4 * max(1.0, depth):
+            report.append(f"row {cut.row.number}: {cut.depth:.4f} deep, printed {depth:.4f}")
+    return report
+
+
+def limit_faults(job: PrintedJob, found: Measures) -> list[str]:
+    """Rough rows that cut wider or deeper than the file's own limits; slots are exempt."""
+    report = []
+    exempt = {cavity.name for cavity in job.cavities if cavity.kind == "slot"}
+    for cut in found.cuts:
+        if cut.row.stage != "rough" or cut.row.feature in exempt:
+            continue
+        width, depth = (job.limits.get(key) for key in ("width_of_cut", "depth_of_cut"))
+        if width and cut.wanted > 2 * found.cell and cut.width > width + 2 * found.cell:
+            report.append(f"row {cut.row.number}: {cut.width:.4f} wide, limit {width:.4f}")
+        if depth and cut.depth > depth + job.resolution:
+            report.append(f"row {cut.row.number}: {cut.depth:.4f} deep, limit {depth:.4f}")
+    return report
+
+
+def form_faults(job: PrintedJob, table: list[dict[str, str]]) -> list[str]:
+    """Breaches of the table's own form: numbering, names, feeds, order of roughing."""
+    report = []
+    if [line["row"] for line in table] != [str(n) for n in range(1, len(table) + 1)]:
+        report.append("rows are not numbered 1, 2, 3, …")
+    names = {cavity.name for cavity in job.cavities}
+    finishing: set[str] = set()
+    for line in table:
+        where = f"row {line['row']}"
+        if line["move"] not in MOVES or line["feature"] not in names | {""}:
+            report.append(f"{where}: move {line['move']!r}, feature {line['feature']!r}")
+        if bool(line["feed"]) != (line["move"] in {"cut", "plunge"}):
+            report.append(f"{where}: feed {line['feed']!r} in a {line['move']} row")
+        if line["move"] == "cut" and line["axis"] not in {"X", "Y"}:
+            report.append(f"{where}: a cut along {line['axis']!r}")
+        if line["stage"] == "finish":
+            finishing.add(line["cutter"])
+        elif line["stage"] == "rough" and line["cutter"] in finishing:
+            report.append(f"{where}: roughs after cutter {line['cutter']} has begun to finish")
+        report += _off_steps(job, line, where)
+    return report
+
+
+def _off_steps(job: PrintedJob, line: dict[str, str], where: str) -> list[str]:
+    steps = [float(line[axis]) / job.resolution for axis in "xyz"]
+    return [
+        f"{where}: {axis} {line[axis]} is not a whole step of the readout"
+        for axis, step in zip("xyz", steps, strict=True)
+        if abs(step - round(step)) > 1e-3
+    ]
