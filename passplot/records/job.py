@@ -50,12 +50,12 @@ class Feature:
         As written, down from the faced top (``face``: up from it).
     corner_radius : Size or None
         Radius written for inside corners; None lets them keep the cutter's.
-    through : bool
-        Whether the floor is the bottom of the stock.
     cutters : tuple of str
         Cutter ids of the feature itself; empty takes the job's.
     line : int
         Line of its header in the job file.
+    through : bool
+        Whether the floor is the bottom of the stock.
     """
 
     name: str
@@ -69,6 +69,7 @@ class Feature:
     cutters: tuple[str, ...]
     setup: str
     line: int
+    through: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,214 @@
+"""The ``[[feature]]`` tables: what each clears, what it leaves, and the walls it has."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from passplot.read.block import SAME, Block
+from passplot.read.form import Form
+from passplot.read.kinds import (
+    read_boss,
+    read_face,
+    read_outline,
+    read_pocket,
+    read_slot,
+    read_step,
+)
+from passplot.read.later_kinds import read_bore, read_holes, read_keyseat
+from passplot.read.outline import wall_limits, wall_names
+from passplot.read.shapes import SHAPE_KEYS
+from passplot.read.sizes import Unreadable, read_size
+from passplot.read.source import did_you_mean
+from passplot.read.tables import Table
+from passplot.records.job import Feature
+from passplot.records.shop import Cutter
+from passplot.records.sizes import Size, exact
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names that features may use: cutters (None while the crib is unknown) and setups."""
+
+    cutters: dict[str, Cutter] | None
+    setups: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A feature with what else the file says about it.
+
+    ``surfaces`` is what callouts may name: from the name to the axis and nominal coordinate.
+    """
+
+    feature: Feature
+    form: Form
+    table: Table
+    surfaces: dict[str, tuple[str, float]]
+    later: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """A kind of feature: what reads its own keys, which those are, whether it needs a depth."""
+
+    read: Callable[[Table, Block], Form | None]
+    keys: tuple[str, ...]
+    needs_depth: bool = True
+
+
+_KINDS = {
+    "step": _Kind(read_step, ("side", "width")),
+    "slot": _Kind(read_slot, ("along", "center", "width", "start", "end")),
+    "pocket": _Kind(read_pocket, ("x", "y", "corner_radius", "islands")),
+    "boss": _Kind(read_boss, (*SHAPE_KEYS, "shape", "within")),
+    "outline": _Kind(read_outline, ("points", "clear")),
+    "face": _Kind(read_face, ()),
+    "bore": _Kind(read_bore, ("center", "diameter")),
+    "keyseat": _Kind(read_keyseat, ("along", "center", "start", "end", "shaft", "standard"), False),
+    "holes": _Kind(read_holes, ("circle", "row", "grid"), False),
+}
+_COMMON = ("name", "kind", "depth", "cutter", "setup", "set_over", "rotary")
+
+
+def read_features(tables: list[Table], block: Block, names: Names) -> tuple[Draft, ...]:
+    """Every feature without a fault of its own, the face first, else in the file's order."""
+    drafts = [draft for table in tables if (draft := _draft(table, block, names)) is not None]
+    _check_names(tables)
+    faces = [draft for draft in drafts if draft.feature.kind == "face"]
+    for draft in faces[1:]:
+        draft.table.fault("kind", "a second face", "the whole top is faced once")
+    drafts = faces + [draft for draft in drafts if draft.feature.kind != "face"]
+    return tuple(_beside_other_bosses(draft, drafts) for draft in drafts)
+
+
+def face_height(tables: list[Table]) -> float:
+    """How far the raw top stands above the faced one: the depth of the face, if there is one."""
+    for table in tables:
+        if table.values.get("kind") == "face" and "depth" in table:
+            try:
+                return read_size(table.values["depth"], table.units).middle
+            except Unreadable:  # noted when the feature is read
+                return 0.0
+    return 0.0
+
+
+def read_cutter_names(table: Table, cutters: dict[str, Cutter] | None) -> tuple[str, ...]:
+    """The ids of ``cutter``, one or a list; empty if left out."""
+    value = table.values.get("cutter")
+    right = "give a cutter id of the shop file, or a list of them"
+    if value is None:
+        return ()
+    listed = value if isinstance(value, list) else [value]
+    if not listed:
+        table.fault("cutter", "an empty list", right)
+    found: list[str] = []
+    for index, entry in enumerate(listed):
+        place = (*table.place, "cutter", *([index] if isinstance(value, list) else []))
+        if not isinstance(entry, str):
+            table.source.fault(place, "not a cutter id", right)
+        elif cutters is not None and entry not in cutters:
+            table.source.fault(
+                place, f'"{entry}" is not in the shop file', did_you_mean(entry, cutters)
+            )
+        elif cutters is not None and cutters[entry].form == "drill":
+            table.source.fault(place, f'"{entry}" is a drill', "name an end mill or a face mill")
+        elif entry in found:
+            table.source.fault(place, f'"{entry}" is named twice', "name each cutter once")
+        else:
+            found.append(entry)
+    return tuple(found)
+
+
+def _draft(table: Table, block: Block, names: Names) -> Draft | None:
+    name = table.text("name", "give the feature a name")
+    kind = table.word("kind", tuple(_KINDS))
+    if kind is None:
+        return None
+    known = _KINDS[kind]
+    table.check_keys((*_COMMON, *known.keys))
+    depth = table.size("depth", required=known.needs_depth)
+    setup = table.text("setup")
+    if setup is not None and setup not in names.setups:
+        table.fault("setup", f'there is no setup "{setup}"', did_you_mean(setup, names.setups))
+    cutters = read_cutter_names(table, names.cutters)
+    form = known.read(table, block)
+    if depth is None and not known.needs_depth:
+        depth = exact(0.0)
+    if name is None or depth is None or form is None:
+        return None
+    if kind != "face" and depth.nominal > block.height + SAME:
+        table.fault(
+            "depth",
+            f"{depth.text} is deeper than the stock's {block.height:.6g}",
+            f"it is {block.height:.6g} at most",
+        )
+        return None
+    feature = replace(
+        _feature(name, kind, depth, form, block),
+        cutters=cutters,
+        setup=setup or names.setups[0],
+        line=table.line,
+    )
+    later = [f'feature "{name}": {what}' for what in form.later]
+    later += [f'feature "{name}": {_LATER[key]}' for key in _LATER if key in table]
+    return Draft(feature, form, table, _surfaces(feature, form, block), tuple(later))
+
+
+_LATER = {
+    "set_over": "work set over in the vise",
+    "rotary": "an arc swung on the rotary table",
+}
+
+
+def _feature(name: str, kind: str, depth: Size, form: Form, block: Block) -> Feature:
+    stock = block.stock
+    floor = stock.top if kind == "face" else stock.top - depth.middle
+    through = floor < stock.bottom + SAME
+    walls = (*form.walls, *(wall for island in form.islands for wall in island))
+    return Feature(
+        name=name,
+        kind=kind,
+        depth=depth,
+        floor=stock.bottom if through else floor,
+        area=form.area,
+        keep=form.keep,
+        limits=wall_limits(walls, block),
+        corner_radius=form.corner_radius,
+        through=through,
+        cutters=(),
+        setup="",
+        line=1,
+    )
+
+
+def _surfaces(feature: Feature, form: Form, block: Block) -> dict[str, tuple[str, float]]:
+    """What callouts may name of a feature."""
+    surfaces = wall_names(form.walls, block)
+    for number, island in enumerate(form.islands, 1):
+        for name, at in wall_names(island, block).items():
+            surfaces[f"island {number} {name}"] = at
+    depth = 0.0 if feature.kind == "face" else feature.depth.nominal
+    surfaces["floor"] = ("z", block.nominal_top - depth)
+    return surfaces
+
+
+def _check_names(tables: list[Table]) -> None:
+    seen: set[str] = set()
+    for table in tables:
+        name = table.values.get("name")
+        if not isinstance(name, str):
+            continue
+        said = " ".join(name.casefold().split())
+        if said in seen:
+            table.fault(
+                "name", f'"{name.strip()}" is used twice', "give every feature its own name"
+            )
+        seen.add(said)
+
+
+def _beside_other_bosses(draft: Draft, drafts: list[Draft]) -> Draft:
+    """A boss leaves the other bosses standing as well."""
+    if draft.feature.kind != "boss":
+        return draft
+    others = [d for d in drafts if d.feature.kind == "boss" and d is not draft]
+    keep = (*draft.feature.keep, *(loop for other in others for loop in other.feature.keep))
+    return replace(draft, feature=replace(draft.feature, keep=keep))

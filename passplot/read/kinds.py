@@ -1,0 +1,178 @@
+"""The kinds of feature that are planned: step, slot, pocket, boss, outline, face."""
+
+from dataclasses import replace
+
+from passplot.read.block import SAME, Block
+from passplot.read.form import Form, apart, form_of, whole
+from passplot.read.outline import SIDES, Outline, Wall, clean, moved
+from passplot.read.points import read_points
+from passplot.read.shapes import inner_shape, own_or_inner_shape, read_rectangle
+from passplot.read.sizes import Least, shown
+from passplot.read.tables import Table
+from passplot.records.shapes import Loop, rectangle
+from passplot.records.sizes import Size
+
+# The axis a wall is fixed along and the edge it is laid off from, by the side of a step.
+_AXIS = {"left": "x", "right": "x", "front": "y", "back": "y"}
+_OPPOSITE = {"left": "right", "right": "left", "front": "back", "back": "front"}
+
+
+def read_step(table: Table, block: Block) -> Form | None:
+    """A step: from one edge of the stock to the wall, the full side."""
+    side = table.word("side", SIDES)
+    width = table.size("width", required=True)
+    if side is None or width is None:
+        return None
+    axis = _AXIS[side]
+    low, high = block.edges(axis)
+    nominal_low, nominal_high = block.nominal_edges(axis)
+    if width.nominal >= nominal_high - nominal_low - SAME or width.middle >= high - low:
+        table.fault(
+            "width",
+            f"{width.text} leaves no wall on a stock of {nominal_high - nominal_low:.6g}",
+            "it has to be smaller than the stock",
+        )
+        return None
+    if side in ("left", "front"):
+        size = moved(width, low, nominal_low, 1)
+        ends = (low, size.middle)
+    else:
+        size = moved(width, high, nominal_high, -1)
+        ends = (size.middle, high)
+    wall = Wall(axis, size.middle, size, _OPPOSITE[side])
+    return replace(form_of(_across(block, axis, ends)), walls=(wall,))
+
+
+def read_slot(table: Table, block: Block) -> Form | None:
+    """A slot along X or Y, open at both ends."""
+    along = table.word("along", ("x", "y"))
+    center = table.size("center", Least.ANY, required=True)
+    width = table.size("width", required=True)
+    blind = along is not None and _blind(table, along, block)
+    if along is None or center is None or width is None:
+        return None
+    axis = "y" if along == "x" else "x"
+    low, high = (_slot_wall(center, width, sign) for sign in (-1, 1))
+    edge_low, edge_high = block.nominal_edges(axis)
+    if low.nominal < edge_low - SAME or high.nominal > edge_high + SAME:
+        table.fault(
+            "width" if edge_low < center.nominal < edge_high else "center",
+            f"the slot reaches from {axis.upper()} {low.nominal:.6g} to {high.nominal:.6g}, "
+            f"outside the stock's {edge_low:.6g} to {edge_high:.6g}",
+            "both walls have to be in the stock",
+        )
+        return None
+    ends = (block.snap(axis, low), block.snap(axis, high))
+    sides = ("front", "back") if axis == "y" else ("left", "right")
+    walls = (Wall(axis, ends[0], low, sides[0]), Wall(axis, ends[1], high, sides[1]))
+    later = ("a slot with a blind, round end",) if blind else ()
+    return replace(form_of(_across(block, axis, ends), later=later), walls=walls)
+
+
+def _slot_wall(center: Size, width: Size, sign: int) -> Size:
+    """One wall of a slot, as a coordinate.
+
+    A wall may move by a quarter of the range of the width, so that both together stay inside it,
+    and by half the range of the centre: the smaller of the two holds.
+    """
+    ranges = [(width.high - width.low) / 4] if width.toleranced else []
+    ranges += [(center.high - center.low) / 2] if center.toleranced else []
+    at = center.middle + sign * width.middle / 2
+    room = min(ranges, default=0.0)
+    text = width.text if width.toleranced else center.text
+    nominal = center.nominal + sign * width.nominal / 2
+    return Size(clean(nominal), clean(at - room), clean(at + room), text, bool(ranges))
+
+
+def _blind(table: Table, along: str, block: Block) -> bool:
+    """Whether an end of the slot stops inside the stock; notes ends that cannot be."""
+    low, high = block.nominal_edges(along)
+    start, end = table.size("start", Least.ANY), table.size("end", Least.ANY)
+    first = low if start is None else start.nominal
+    last = high if end is None else end.nominal
+    if first >= last - SAME:
+        key = "start" if start is not None else "end"
+        table.fault(key, f"the slot runs from {first:.6g} to {last:.6g}", "start is below end")
+    elif start is not None and first >= high - SAME:
+        table.fault("start", f"{start.text} is outside the stock", f"it ends at {high:.6g}")
+    elif end is not None and last <= low + SAME:
+        table.fault("end", f"{end.text} is outside the stock", f"it starts at {low:.6g}")
+    return first > low + SAME or last < high - SAME
+
+
+def _across(block: Block, axis: str, ends: tuple[float, float]) -> Loop:
+    """The strip of the stock between two coordinates of ``axis``."""
+    if axis == "x":
+        return rectangle(*ends, *block.stock.y)
+    return rectangle(*block.stock.x, *ends)
+
+
+def read_pocket(table: Table, block: Block) -> Form | None:
+    """A rectangular pocket with islands; an edge on or past the stock's edge is open."""
+    pocket = read_rectangle(table, block)
+    islands = _islands(table, block)
+    if pocket is None or islands is None or not _on_stock(table, pocket.loop, block):
+        return None
+    form = form_of(pocket, islands)
+    return replace(form, walls=pocket.walls, islands=tuple(island.walls for island in islands))
+
+
+def _islands(table: Table, block: Block) -> tuple[Outline, ...] | None:
+    right = "write islands = [{ x = […], y = […] }, …]"
+    entries = table.entries("islands", right)
+    if entries is None:
+        return None if "islands" in table else ()
+    islands = []
+    for index, entry in enumerate(entries):
+        place = (*table.place, "islands", index)
+        if isinstance(entry, dict):
+            islands.append(inner_shape(Table(table.source, place, entry, table.units), block))
+        else:
+            table.source.fault(place, f"{shown(entry)} is no shape", right)
+            islands.append(None)
+    good = tuple(island for island in islands if island is not None)
+    return good if len(good) == len(islands) else None
+
+
+def read_boss(table: Table, block: Block) -> Form | None:
+    """A boss: one shape left standing, the rest of the stock or of ``within`` cleared."""
+    boss = own_or_inner_shape(table, block)
+    inner = table.table("within", "write a shape in braces, { x = […], y = […] }")
+    within = None if inner is None else inner_shape(inner, block)
+    if boss is None or ("within" in table and within is None):
+        return None
+    if not _on_stock(table, boss.loop, block):
+        return None
+    form = form_of(within or whole(block), (boss,))
+    return replace(form, walls=boss.walls)
+
+
+def read_outline(table: Table, block: Block) -> Form | None:
+    """An outline of points, cleared inside or outside."""
+    clear = table.word("clear", ("inside", "outside"))
+    if "points" not in table:
+        table.missing("points", "give three points or more, points = [[x, y], …]")
+    outline = read_points(table, block)
+    if clear is None or outline is None or not _on_stock(table, outline.loop, block):
+        return None
+    form = form_of(outline) if clear == "inside" else form_of(whole(block), (outline,))
+    return replace(form, walls=outline.walls)
+
+
+def read_face(_table: Table, block: Block) -> Form | None:
+    """The whole top."""
+    return form_of(whole(block))
+
+
+def _on_stock(table: Table, loop: Loop, block: Block) -> bool:
+    """Whether the shape lies on the stock at least in part; notes it if not."""
+    if not apart(loop, whole(block)):
+        return True
+    key = next((key for key in ("points", "center", "shape") if key in table), "x")
+    (left, right), (front, back) = block.stock.x, block.stock.y
+    table.fault(
+        key,
+        "the shape is outside the stock",
+        f"the stock is X {left:.6g} to {right:.6g}, Y {front:.6g} to {back:.6g}",
+    )
+    return False
