@@ -121,11 +121,20 @@ class CutterUse:
 
 @dataclass(frozen=True, slots=True)
 class FeatureStock:
-    """What roughing leaves on a feature: wall and floor stock, 0 where it is cut to size."""
+    """What roughing leaves on a feature: wall and floor stock, 0 where it is cut to size.
+
+    ``wall_left``, ``floor_left`` are what stays on for good (skims = 0). ``width_limit`` is the
+    width of cut its rough passes were planned with; ``to_size`` says that there was no room for
+    wall stock.
+    """
 
     feature: str
     wall: float
     floor: float
+    wall_left: float = 0.0
+    floor_left: float = 0.0
+    width_limit: float = 0.0
+    to_size: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,54 @@
+"""``passplot sheet``: from a job file to a proven pass sheet."""
+
+from pathlib import Path
+
+import click
+
+from passplot.flow import FORMATS, run
+
+
+def _formats(_: click.Context, __: click.Parameter, value: str) -> tuple[str, ...]:
+    wanted = tuple(part.strip().lower() for part in value.split(",") if part.strip())
+    unknown = [part for part in wanted if part not in FORMATS]
+    if unknown or not wanted:
+        raise click.BadParameter(
+            f"{', '.join(unknown) or 'nothing'} is not written; choose from {','.join(FORMATS)}"
+        )
+    return wanted
+
+
+@click.command()
+@click.argument("job", type=click.Path(path_type=Path))
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
+    help="Folder for the files; the current one if left out.",
+)
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
+@click.option("--portrait", is_flag=True, help="Sheets stand upright.")
+@click.option(
+    "--formats",
+    default=",".join(FORMATS),
+    show_default=True,
+    callback=_formats,
+    help="Which files to write, with commas between.",
+)
+@click.option("--date", default="", help="Date for the title block; blank if left out.")
+def sheet(
+    job: Path, out: Path, paper: str, portrait: bool, formats: tuple[str, ...], date: str
+) -> None:
+    """Plan JOB, prove the plan and write its sheets and tables."""
+    outcome = run(job, out, paper=paper, portrait=portrait, formats=formats, date=date)
+    plan, proof = outcome.plan, outcome.proof
+    click.echo(
+        f"{plan.job.title}: {len(plan.passes)} passes in {len(plan.moves)} rows, proven: "
+        f"gouge {proof.gouge:.4f}, left uncut {proof.left_uncut:.4f}, "
+        f"conventional {100 * proof.conventional_share:.1f} %"
+        if not plan.job.climb
+        else f"{plan.job.title}: {len(plan.passes)} passes in {len(plan.moves)} rows, proven"
+    )
+    for note in plan.notes:
+        click.echo(note)
+    for path in outcome.files:
+        click.echo(str(path))

@@ -1,0 +1,121 @@
+"""The stages in order: the only module that knows them all.
+
+Each stage is imported when it is reached, so that asking for help loads no geometry library and
+writing no picture loads no plotting library.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from passplot.errors import CannotCut, NotProven
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from passplot.records.job import Job
+    from passplot.records.plan import Plan
+    from passplot.records.proof import Proof
+    from passplot.records.shop import Cutter
+
+FORMATS = ("svg", "png", "pdf", "html", "csv", "json")
+"""Every kind of file a run can write."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A proven plan and the files it was written to."""
+
+    plan: Plan
+    proof: Proof
+    files: tuple[Path, ...]
+
+
+def run(
+    job_path: Path,
+    out: Path,
+    *,
+    paper: str = "a4",
+    portrait: bool = False,
+    formats: Collection[str] = FORMATS,
+    date: str = "",
+) -> Outcome:
+    """Read, plan, prove, lay out and write a job: all of its files or none.
+
+    Parameters
+    ----------
+    job_path : Path
+        The job file.
+    out : Path
+        Folder for the files, made if it is not there.
+    paper : str
+        ``"a4"`` or ``"letter"``.
+    formats : collection of str
+        Which of ``FORMATS`` to write.
+    date : str
+        Date for the title block; left blank where empty.
+
+    Raises
+    ------
+    InputFaults, CannotCut, NotProven
+        As the errors module tells; nothing is written then.
+    """
+    from passplot.sheet import lay_out  # noqa: PLC0415
+    from passplot.write import render, save  # noqa: PLC0415
+
+    plan, proof = prove_job(job_path)
+    sheet = lay_out(plan, proof, paper, portrait=portrait, date=date)
+    content = render(plan, proof, sheet, job_path.stem, set(formats))
+    return Outcome(plan, proof, save(content, out))
+
+
+def prove_job(job_path: Path) -> tuple[Plan, Proof]:
+    """Read, plan and prove a job.
+
+    Raises
+    ------
+    NotProven
+        If the replay finds anything: such a plan is not handed on.
+    """
+    from passplot.proof import prove  # noqa: PLC0415
+    from passplot.read import read_job  # noqa: PLC0415
+    from passplot.sheet.tables import moves_table  # noqa: PLC0415
+    from passplot.write.tables import csv_text  # noqa: PLC0415
+
+    plan = plan_job(read_job(job_path))
+    proof = prove(plan, csv_text(moves_table(plan)))
+    if not proof.good:
+        raise NotProven(tuple(str(finding) for finding in proof.findings))
+    return plan, proof
+
+
+def plan_job(job: Job) -> Plan:
+    """Plan a job with its own cutters, or with the largest of the crib that will do."""
+    from passplot.cutting.rules import CutRules  # noqa: PLC0415
+    from passplot.plan import make_plan  # noqa: PLC0415
+
+    rules = CutRules()
+    if job.cutters or all(feature.cutters for feature in job.features):
+        return make_plan(job, rules, tuple(job.shop.cutter(name) for name in job.cutters))
+    reasons: list[str] = []
+    for cutter in _candidates(job):
+        try:
+            return make_plan(job, rules, (cutter,))
+        except CannotCut as error:
+            reasons += [f"with {cutter.id}: {line}" for line in error.lines()]
+    raise CannotCut(*(reasons or ["the crib has no end mill for this job"]))
+
+
+def _candidates(job: Job) -> list[Cutter]:
+    """End mills of the crib, the largest first; of two alike the cheaper first."""
+    mills = [cutter for cutter in job.shop.cutters if cutter.form in ("square end", "roughing")]
+    return sorted(
+        mills,
+        key=lambda cutter: (
+            cutter.form != "square end",
+            -cutter.cutting_diameter,
+            cutter.price if cutter.price is not None else float("inf"),
+        ),
+    )

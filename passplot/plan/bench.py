@@ -1,0 +1,107 @@
+"""What stays the same while one cutter works: geometry, clearances, limits."""
+
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.cells import Cells
+from passplot.plan.grid import Grid
+from passplot.records.job import Job
+from passplot.records.plan import CutterUse
+
+Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """A keep-out: its plan-view area and the Z of its top."""
+
+    name: str
+    area: Polygon
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The job, a cutter and the clearances they are planned with (job units).
+
+    Attributes
+    ----------
+    left : bool
+        Whether metal must lie on the left of the line of feed.
+    clear : float
+        Least sideways distance from metal when coming back.
+    back_off : float
+        How far to back off a wall before travelling.
+    thin : float
+        Metal thinner than this is a chord's sliver, not metal.
+    safe_z : float
+        Height at which moves over the work go.
+    drilled, drill : bool, float
+        Whether the work material wants a drilled hole to enter a closed pocket; its size.
+    """
+
+    job: Job
+    cells: Cells
+    use: CutterUse
+    grid: Grid
+    obstacles: tuple[Obstacle, ...]
+    stock: Polygon
+    left: bool
+    clear: float
+    back_off: float
+    thin: float
+    safe_z: float
+    drilled: bool
+    drill: float
+
+    def drill_for_entry(self) -> float | None:
+        """Diameter of the drill that opens the way down, None where the cutter plunges itself."""
+        return self.drill if self.drilled or not self.use.cutter.center_cutting else None
+
+    @property
+    def radius(self) -> float:
+        """Radius the cutter really cuts."""
+        return self.use.cutter.radius
+
+    @property
+    def stand_off(self) -> float:
+        """How far the cutter's edge stands from metal when it is out of the cut."""
+        return self.job.limits.stand_off
+
+    @property
+    def bite(self) -> float:
+        """Longest stretch cut on both sides that still counts as the bite into a corner."""
+        return max(1.5 * self.use.width_limit + 0.25 * self.radius, 0.75 * self.radius)
+
+    def blocked(self, a: Spot, b: Spot, z: float) -> bool:
+        """Whether a keep-out reaching above ``z`` lies in the cutter's way from a to b."""
+        return any(
+            obstacle.top > z and obstacle.area.distance(_line(a, b)) < self.radius
+            for obstacle in self.obstacles
+        )
+
+    def off_stock(self, spot: Spot) -> bool:
+        """Whether the whole cutter is beside the stock."""
+        return bool(self.stock.distance(shapely.Point(spot)) >= self.radius)
+
+
+def _line(a: Spot, b: Spot) -> BaseGeometry:
+    return shapely.Point(a) if a == b else LineString([a, b])
+
+
+def make_obstacles(job: Job) -> tuple[Obstacle, ...]:
+    """Keep-outs as plan-view areas."""
+    out = []
+    for keep_out in job.keep_outs:
+        corners = [(corner.x, corner.y) for corner in keep_out.loop.corners]
+        out.append(Obstacle(keep_out.name, Polygon(corners), keep_out.top))
+    return tuple(out)
+
+
+def stock_area(job: Job) -> Polygon:
+    """The stock in plan view."""
+    (x0, x1), (y0, y1) = job.stock.x, job.stock.y
+    return box(x0, y0, x1, y1)

@@ -1,0 +1,162 @@
+"""Into the metal: from cleared space sideways if there is a way, else from above."""
+
+from math import floor
+
+from shapely import LineString, Point
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.rings import whole
+from passplot.plan.walker import Walker
+from passplot.records import plan as names
+
+Spot = tuple[float, float]
+
+
+def approach(
+    walker: Walker, to: Spot, z: float, heading: tuple[int, int], allowed: BaseGeometry
+) -> None:
+    """Bring the cutter to ``to`` at height ``z``.
+
+    Straight there if it stands clear; else stepped into from the nearest cleared place (from
+    the side away from the metal first, then from behind); else down from above.
+
+    Parameters
+    ----------
+    heading : (int, int)
+        Direction of the cut that follows; (0, 0) if none does.
+    allowed : geometry
+        Where the axis may stand.
+    """
+    if walker.at == to and walker.z == z:
+        return
+    if walker.stands_free(to, z):
+        walker.travel(to, z)
+        return
+    start = _step_from(walker, to, z, heading, allowed)
+    if start is not None:
+        walker.travel(start, z)
+        if walker.at == start and walker.z == z:
+            walker.cut(to, "entry")
+            return
+    if walker.holes and needs_hole(walker, to, z) and _through_hole(walker, to, z, allowed):
+        return
+    walker.over(to)
+    go_down(walker, to, z)
+
+
+def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
+    """Whether the cutter cannot simply plunge to ``z`` here.
+
+    A cutter that cuts to its centre may always go down a tenth of its diameter.
+    """
+    bench = walker.bench
+    if bench.drill_for_entry() is None:
+        return False
+    top = walker.top_under(at)
+    shallow = top is not None and top - z <= 0.2 * bench.radius
+    return not (shallow and bench.use.cutter.center_cutting)
+
+
+def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
+    """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
+    bench = walker.bench
+    taken = walker.metal.at(z).buffer(bench.radius - bench.thin, quad_segs=24)
+    room = allowed.difference(taken)
+    for obstacle in bench.obstacles:
+        if obstacle.top > z:
+            room = room.difference(obstacle.area.buffer(bench.radius))
+    return room
+
+
+def _step_from(
+    walker: Walker, to: Spot, z: float, heading: tuple[int, int], allowed: BaseGeometry
+) -> Spot | None:
+    """The nearest cleared place from which a straight cut leads to ``to``."""
+    bench = walker.bench
+    dx, dy = heading
+    aside = (dy, -dx) if bench.left else (-dy, dx)
+    order = [aside, (-dx, -dy), (-aside[0], -aside[1]), (dx, dy)]
+    if heading == (0, 0):
+        order = [(1, 0), (-1, 0), (0, 1), (0, -1)]
+    here = walker.at
+    straight = (here[0] == to[0]) != (here[1] == to[1])
+    near = abs(here[0] - to[0]) + abs(here[1] - to[1]) <= 2.25 * bench.radius
+    if walker.z == z and straight and near and allowed.covers(LineString([here, to])):
+        return here
+    room = open_space(walker, allowed, z)
+    best: tuple[float, Spot] | None = None
+    for rank, (ux, uy) in enumerate(order):
+        ray = LineString([to, (to[0] + 2.25 * bench.radius * ux, to[1] + 2.25 * bench.radius * uy)])
+        door = room.intersection(ray)
+        if door.is_empty:
+            continue
+        far = door.distance(Point(to))
+        spot = _door(walker, to, (ux, uy), far, z)
+        if spot is None or not allowed.covers(LineString([to, spot])):
+            continue
+        cost = far * (1 + 0.25 * rank) + (0.0 if walker.at == spot else bench.radius / 4)
+        if best is None or cost < best[0]:
+            best = (cost, spot)
+    return None if best is None else best[1]
+
+
+def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) -> Spot | None:
+    """A place on the readout's grid at or just past ``far`` from ``to`` that stands clear."""
+    grid = walker.bench.grid
+    for extra in (0.0, grid.resolution, -grid.resolution, walker.bench.back_off):
+        x = grid.near(to[0] + way[0] * (far + extra)) if way[0] else to[0]
+        y = grid.near(to[1] + way[1] * (far + extra)) if way[1] else to[1]
+        if walker.stands_free((x, y), z):
+            return x, y
+    return None
+
+
+def _through_hole(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> bool:
+    """Go down a hole drilled already and cut from there to ``to``, if a way leads there."""
+    bench = walker.bench
+    for hole in sorted(walker.holes, key=lambda spot: abs(spot[0] - to[0]) + abs(spot[1] - to[1])):
+        for corner in ((hole[0], to[1]), (to[0], hole[1])):
+            way = [spot for spot in (corner, to) if spot != hole]
+            if allowed.covers(LineString([hole, corner, to])) and not any(
+                bench.blocked(a, b, z) for a, b in ((hole, corner), (corner, to))
+            ):
+                walker.over(hole)
+                go_down(walker, hole, z)
+                for spot in dict.fromkeys(way):
+                    walker.cut(spot, "entry")
+                return True
+    return False
+
+
+def go_down(walker: Walker, at: Spot, z: float) -> None:
+    """Down to ``z`` where the cutter stands: freely, down a drilled hole, or in plunges."""
+    bench = walker.bench
+    if walker.stands_free(at, z):
+        walker.height(z, names.POSITION)
+        return
+    top = walker.top_under(at)
+    if top is None:
+        walker.height(z, names.POSITION)
+        return
+    above = bench.grid.up(min(top + bench.stand_off, bench.safe_z))
+    if walker.z > above:
+        walker.height(above, names.POSITION)
+    drill = bench.drill_for_entry() if needs_hole(walker, at, z) else None
+    if drill is not None and at not in walker.holes:
+        walker.holes.append(at)
+    steps = 1 if drill is not None else whole((top - z) / bench.radius)
+    for step in range(1, steps + 1):
+        if step > 1:
+            walker.lift()
+            walker.height(bench.grid.up(top - (top - z) * (step - 1) / steps), names.POSITION)
+        reach = z if step == steps else bench.grid.up(top - (top - z) * step / steps)
+        walker.height(reach, names.PLUNGE, drill)
+
+
+def drill_size(diameter: float, inch: bool) -> float:
+    """Drill for an entry hole: the next size at or under 0.9 of the cutter.
+
+    Sizes go by 1/64 in or 0.5 mm (common practice, no source).
+    """
+    step = 1 / 64 if inch else 0.5
+    return max(step, floor(0.9 * diameter / step + 1e-9) * step)

@@ -1,0 +1,171 @@
+"""Finish cuts: the floor of a feature first, then its walls in equal skims."""
+
+import numpy as np
+from shapely import union_all
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, clear_rest, trace_walls
+from passplot.plan.terms import FeatureTerms
+from passplot.plan.walker import Task, Walker
+from passplot.records import plan as names
+
+FLOOR_WIDTH = 0.49
+"""Width of a floor pass in diameters: just under the radius, so that it cuts one way only."""
+
+
+def final_floors(all_terms: tuple[FeatureTerms, ...]) -> tuple[float, ...]:
+    """Floor of every feature as finishing leaves it, in the order of the job."""
+    return tuple(floor_left(term) for term in sorted(all_terms, key=lambda term: term.index))
+
+
+def floor_left(terms: FeatureTerms) -> float:
+    """Floor of a feature when all is done."""
+    return terms.floor_z if terms.floor_skims or not terms.floor else terms.rough_z
+
+
+def finish_floors(
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: tuple[FeatureTerms, ...]
+) -> list[tuple[FeatureTerms, BaseGeometry]]:
+    """Floors of all features, then strips between them; returns metal that is out of reach."""
+    stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
+    for rest in (False, True):
+        for term in terms:
+            for skim in range(1, term.floor_skims + 1):
+                share = term.floor * (1 - skim / term.floor_skims)
+                z = walker.bench.grid.up(term.floor_z + share)
+                walker.task = Task(term.name, names.FINISH, skim, term.floor_skims)
+                stuck += [(term, piece) for piece in _floor(walker, all_terms, term, z, rest)]
+    return stuck
+
+
+def finish_walls(
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: tuple[FeatureTerms, ...]
+) -> list[tuple[FeatureTerms, BaseGeometry]]:
+    """Walls in equal skims, features that run into each other at one depth together."""
+    stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
+    for group in _groups(walker, terms):
+        for skim in range(1, group[0].wall_skims + 1):
+            _walls(walker, all_terms, group, skim)
+    for term in terms:
+        if term.wall and term.wall_skims:
+            stuck += [(term, piece) for piece in _tight_places(walker, all_terms, term)]
+    return stuck
+
+
+def _groups(walker: Walker, terms: tuple[FeatureTerms, ...]) -> list[list[FeatureTerms]]:
+    """Features with wall stock, those that touch at one depth and one stock together."""
+    groups: list[list[FeatureTerms]] = []
+    for term in terms:
+        if not (term.wall and term.wall_skims):
+            continue
+        mine = _area_of(walker, term)
+        alike = [
+            group
+            for group in groups
+            if abs(floor_left(group[0]) - floor_left(term)) < walker.bench.thin
+            and (group[0].wall, group[0].wall_skims) == (term.wall, term.wall_skims)
+            and any(mine.intersects(_area_of(walker, other)) for other in group)
+        ]
+        joined = [member for group in alike for member in group] + [term]
+        groups = [group for group in groups if group not in alike] + [joined]
+    return groups
+
+
+def _area_of(walker: Walker, term: FeatureTerms) -> BaseGeometry:
+    cells = walker.bench.cells
+    return cells_area(walker, cells.inner(cells.clears[term.index]))
+
+
+def _floor(
+    walker: Walker,
+    all_terms: tuple[FeatureTerms, ...],
+    terms: FeatureTerms,
+    z: float,
+    rest: bool,
+) -> list[BaseGeometry]:
+    """A feature's floor on its own, or (``rest``) what that left of it."""
+    bench = walker.bench
+    cells, job = bench.cells, bench.job
+    is_face = job.features[terms.index].kind == "face"
+    how = Cutting(
+        name="floor",
+        slot_name="floor",
+        limit=min(
+            (FACE_WIDTH if is_face else FLOOR_WIDTH) * 2 * bench.radius,
+            job.limits.width_of_cut or float("inf"),
+        ),
+        base=bench.radius + terms.wall,
+        to_size=terms.wall == 0.0,
+        limits=job.features[terms.index].limits,
+    )
+    everything = ~standing(cells, job, final_floors(all_terms), z)
+    target = _area_of(walker, terms)
+    if rest:
+        whole = make_area(cells, everything, cells.clears[terms.index], walker.metal, z)
+        return clear_rest(walker, whole, target, z, how)
+    own = own_area(cells, job, final_floors(all_terms), terms.index, z, everything)
+    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
+    clear_area(walker, area, target, z, how)
+    return []
+
+
+def _wall_cutting(walker: Walker, group: list[FeatureTerms], skim: int) -> Cutting:
+    bench = walker.bench
+    terms = group[0]
+    left = terms.wall * (1 - skim / terms.wall_skims)
+    return Cutting(
+        name="wall",
+        slot_name="wall",
+        limit=max(2.5 * terms.wall, bench.use.width_limit),
+        base=bench.radius + left,
+        to_size=skim == terms.wall_skims,
+        limits=tuple(limit for term in group for limit in bench.job.features[term.index].limits),
+    )
+
+
+def wall_heights(walker: Walker, z: float, top: float) -> list[float]:
+    """Heights at which a wall is skimmed: at once, unless the job limits the depth of cut."""
+    deepest = walker.bench.job.limits.depth_of_cut
+    if deepest is None or top - z <= deepest + walker.bench.thin:
+        return [z]
+    count = -int(-(top - z) // deepest)
+    return [walker.bench.grid.up(top - (top - z) * level / count) for level in range(1, count)] + [
+        z
+    ]
+
+
+def _walls(
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], group: list[FeatureTerms], skim: int
+) -> None:
+    bench = walker.bench
+    cells, job = bench.cells, bench.job
+    z = floor_left(group[0])
+    areas = {term.name: _area_of(walker, term) for term in group}
+    target = union_all(list(areas.values()))
+    top = walker.metal.highest(target)
+    if top is None or top <= z + bench.thin:
+        return
+    heights = wall_heights(walker, z, top)
+    how = _wall_cutting(walker, group, skim)
+    for number, height in enumerate(heights, 1):
+        walker.task = Task(group[0].name, names.FINISH, number, len(heights))
+        walker.owners = tuple(areas.items())
+        own = ~standing(cells, job, final_floors(all_terms), height)
+        area = make_area(cells, own, np.zeros_like(own), walker.metal, height)
+        trace_walls(walker, area, target, height, how)
+        walker.owners = ()
+
+
+def _tight_places(
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms
+) -> list[BaseGeometry]:
+    bench = walker.bench
+    cells, job = bench.cells, bench.job
+    z = floor_left(terms)
+    walker.task = Task(terms.name, names.FINISH)
+    own = ~standing(cells, job, final_floors(all_terms), z)
+    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
+    target = _area_of(walker, terms)
+    how = _wall_cutting(walker, [terms], terms.wall_skims)
+    return clear_rest(walker, area, target, z, how)

@@ -1,0 +1,252 @@
+"""The metal that still stands, in layers, and what a straight cut meets of it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LineString, Point, Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.zones import polygons
+
+Spot = tuple[float, float]
+Span = tuple[float, float]
+
+_QUARTER = 16
+"""Chords to a quarter circle of the cutter."""
+
+CENTRE_BAND = 0.01
+"""Metal within this share of the diameter from the line of feed does not count as a side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """What a straight cut meets, lengths along it from its start.
+
+    Attributes
+    ----------
+    right, wrong : tuple of spans
+        Stretches with metal on the side it must lie on; on the other side.
+    width : float
+        Greatest radial engagement away from stretches cut on both sides and the run into them.
+    depth : float
+        Greatest axial engagement.
+    met : geometry
+        Plan-view area of the metal met.
+    """
+
+    right: tuple[Span, ...]
+    wrong: tuple[Span, ...]
+    width: float
+    depth: float
+    met: BaseGeometry
+
+    @property
+    def empty(self) -> bool:
+        """Whether no metal is met."""
+        return not self.right and not self.wrong
+
+    @property
+    def both(self) -> tuple[Span, ...]:
+        """Stretches with metal on both sides."""
+        return meet(self.right, self.wrong)
+
+    @property
+    def climbing(self) -> tuple[Span, ...]:
+        """Stretches with metal on the wrong side only."""
+        return without(self.wrong, self.right)
+
+    @property
+    def both_ways(self) -> float:
+        """Length with metal on both sides."""
+        return total(self.both)
+
+    @property
+    def first(self) -> float:
+        """Where metal is first met."""
+        return min(span[0] for span in self.right + self.wrong)
+
+    @property
+    def last(self) -> float:
+        """Where metal is last met."""
+        return max(span[1] for span in self.right + self.wrong)
+
+
+def total(spans: tuple[Span, ...]) -> float:
+    """Added length of spans."""
+    return sum(b - a for a, b in spans)
+
+
+def meet(one: tuple[Span, ...], two: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Stretches in both."""
+    out = [(max(a, c), min(b, d)) for a, b in one for c, d in two]
+    return tuple(span for span in out if span[1] > span[0])
+
+
+def without(one: tuple[Span, ...], two: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Stretches of the first outside the second."""
+    spans = list(one)
+    for c, d in two:
+        cut = [(a, min(b, c)) for a, b in spans] + [(max(a, d), b) for a, b in spans]
+        spans = [(a, b) for a, b in cut if b > a]
+    return tuple(spans)
+
+
+def merged(spans: list[Span], gap: float) -> tuple[Span, ...]:
+    """Spans in order, those closer than ``gap`` joined."""
+    out: list[Span] = []
+    for a, b in sorted(spans):
+        if out and a <= out[-1][1] + gap:
+            out[-1] = (out[-1][0], max(b, out[-1][1]))
+        else:
+            out.append((a, b))
+    return tuple(out)
+
+
+class Metal:
+    """The block while it is being cut: layers from the bottom up, each a plan-view area.
+
+    Nothing overhangs: what stands at a height stands at every lower one, so the layer just
+    above a tip height holds all a cutter down there can meet.
+    """
+
+    def __init__(self, stock: Polygon, bottom: float, top: float, thin: float) -> None:
+        self.top = top
+        self.bottom = bottom
+        self.thin = thin
+        self._layers: list[tuple[float, BaseGeometry]] = [(bottom, stock)]
+        self._known: dict[tuple[Spot, Spot, float, float, bool], Contact] = {}
+        shapely.prepare(stock)
+
+    def at(self, z: float) -> BaseGeometry:
+        """Plan-view area of the metal that reaches above height ``z``."""
+        found: BaseGeometry = Polygon()
+        for low, area in self._layers:
+            if low > z + self.thin * 1e-3:
+                break
+            found = area
+        return found if z < self.top - self.thin * 1e-3 else Polygon()
+
+    def highest(self, area: BaseGeometry) -> float | None:
+        """Height of the highest metal inside ``area`` (None if there is none)."""
+        uppers = [low for low, _ in self._layers[1:]] + [self.top]
+        for upper, (_, layer) in zip(reversed(uppers), reversed(self._layers), strict=True):
+            if thick(layer.intersection(area), self.thin):
+                return upper
+        return None
+
+    def remove(self, swept: BaseGeometry, z: float) -> None:
+        """Take away everything inside ``swept`` above height ``z``."""
+        small = self.thin * 1e-3
+        self._known.clear()
+        if all(abs(low - z) > small for low, _ in self._layers):
+            below = [layer for layer in self._layers if layer[0] < z]
+            if below:
+                self._layers.insert(len(below), (z, below[-1][1]))
+        layers = []
+        for low, area in self._layers:
+            cut = area if low < z - small else area.difference(swept)
+            shapely.prepare(cut)
+            layers.append((low, cut))
+        self._layers = layers
+
+    def contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
+        """What a cutter meets feeding straight from ``a`` to ``b``, both on a line along X or Y.
+
+        A point of metal beside the line by ``v`` and ahead by ``u`` is met when the axis stands
+        at ``u - sqrt(r² - v²)``: only the leading half of the cutter cuts.
+        """
+        key = (a, b, z, radius, left)
+        if key not in self._known:
+            self._known[key] = self._contact(a, b, z, radius, left)
+        return self._known[key]
+
+    def _contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
+        met = self.at(z).intersection(stadium(a, b, radius))
+        if not thick(met, self.thin):
+            return Contact((), (), 0.0, 0.0, Polygon())
+        length = abs(b[0] - a[0]) + abs(b[1] - a[1])
+        sides = []
+        for side in (left, not left):
+            pieces = polygons(_half(met, a, b, radius, side))
+            found = [
+                _reach(piece, a, b, radius, length) for piece in pieces if thick(piece, self.thin)
+            ]
+            sides.append([one for one in found if one is not None])
+        spans = [merged([one[0] for one in side], 1e-9) for side in sides]
+        both = meet(spans[0], spans[1])
+        width = max((_width(one[1], both, radius, length) for one in sides[0]), default=0.0)
+        return Contact(spans[0], spans[1], width, self._depth(met, z), met)
+
+    def _depth(self, met: BaseGeometry, z: float) -> float:
+        highest = self.highest(met)
+        return 0.0 if highest is None else highest - z
+
+    def free(self, spot: Spot, z: float, room: float) -> bool:
+        """Whether the axis may stand at ``spot`` with metal no nearer than ``room``."""
+        return bool(self.at(z).distance(Point(spot)) >= room - self.thin)
+
+
+def stadium(a: Spot, b: Spot, radius: float) -> Polygon:
+    """What a cutter sweeps from ``a`` to ``b``."""
+    line = Point(a) if a == b else LineString([a, b])
+    return line.buffer(radius, quad_segs=_QUARTER)
+
+
+def thick(shape: BaseGeometry, thin: float) -> bool:
+    """Whether a shape has a piece thicker than ``thin`` (slivers of chords do not count)."""
+    for piece in polygons(shape):
+        if piece.area < thin * thin:
+            continue
+        if 2 * piece.area / piece.length > thin or not piece.buffer(-thin / 2).is_empty:
+            return True
+    return False
+
+
+def _half(met: BaseGeometry, a: Spot, b: Spot, radius: float, left: bool) -> BaseGeometry:
+    """The part of ``met`` on one side of the line of feed."""
+    (ax, ay), (bx, by) = a, b
+    near = CENTRE_BAND * 2 * radius
+    x0, x1 = min(ax, bx) - radius, max(ax, bx) + radius
+    y0, y1 = min(ay, by) - radius, max(ay, by) + radius
+    if ay == by:
+        up = (bx > ax) == left
+        y0, y1 = (ay + near, y1) if up else (y0, ay - near)
+    else:
+        right = (by > ay) != left
+        x0, x1 = (ax + near, x1) if right else (x0, ax - near)
+    return met.intersection(box(x0, y0, x1, y1))
+
+
+def _reach(
+    piece: Polygon, a: Spot, b: Spot, radius: float, length: float
+) -> tuple[Span, NDArray[np.float64]] | None:
+    """Span of axis positions at which a piece is met, and (position, side distance) samples."""
+    if length == 0:
+        return None
+    points = shapely.get_coordinates(shapely.segmentize(piece, radius / 10))
+    direction = np.array([(b[0] - a[0]) / length, (b[1] - a[1]) / length])
+    ahead = (points - np.array(a)) @ direction
+    beside = np.abs((points - np.array(a)) @ np.array([-direction[1], direction[0]]))
+    met = ahead - np.sqrt(np.maximum(radius**2 - beside**2, 0.0))
+    first, last = max(float(met.min()), 0.0), min(float(met.max()), length)
+    if last <= first:
+        return None
+    return (first, last), np.column_stack((met, beside))
+
+
+def _width(
+    samples: NDArray[np.float64], both: tuple[Span, ...], radius: float, length: float
+) -> float:
+    """Radial engagement away from the stretches cut on both sides and the run into a corner.
+
+    Running into a corner the width grows by itself over about a radius before metal is met on
+    both sides; that run and the way out of it belong to the bite.
+    """
+    away = samples[:, 0] >= 0
+    for a, b in both:
+        away &= (samples[:, 0] < a - radius) | (samples[:, 0] > b + radius / 4)
+    early = away & (samples[:, 0] < length - radius)
+    beside = samples[early if early.any() else away, 1]
+    return radius - float(beside.min()) if beside.size else 0.0

@@ -1,0 +1,207 @@
+"""Job to plan: cutter after cutter, every feature roughed before any is finished."""
+
+from dataclasses import dataclass, replace
+
+from shapely.geometry.base import BaseGeometry
+
+from passplot.errors import CannotCut
+from passplot.plan.bench import Bench, make_obstacles, stock_area
+from passplot.plan.cells import Cells, build
+from passplot.plan.entry import drill_size
+from passplot.plan.finishing import finish_floors, finish_walls
+from passplot.plan.grid import make_grid
+from passplot.plan.metal import Metal
+from passplot.plan.reach import Reach, reach_of
+from passplot.plan.report import assemble, check_travel
+from passplot.plan.rough import area_to_clear, rough_feature, rough_rest
+from passplot.plan.terms import FeatureTerms, Rules
+from passplot.plan.terms_of import feature_terms
+from passplot.plan.walker import Walker
+from passplot.records.job import Job
+from passplot.records.plan import CutterUse, Move, Pass, Plan
+from passplot.records.shop import Cutter
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What one cutter did."""
+
+    use: CutterUse
+    moves: tuple[Move, ...]
+    passes: tuple[Pass, ...]
+    terms: tuple[FeatureTerms, ...]
+    widths: tuple[float, ...]
+
+
+def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
+    """Plan a job with the cutters given, the first to rough, each later one where it must.
+
+    Raises
+    ------
+    CannotCut
+        Where no cutter of the job reaches, is deep enough, or a keep-out stands in the way.
+    """
+    per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
+    used = _in_order(cutters, per_feature)
+    pad = 2 * max(cutter.cutting_diameter for cutter in used) + 4 * job.limits.stand_off
+    cells = build(job, pad)
+    thin = 0.001 if job.inch else 0.02
+    reaches = _check(job, cells, per_feature, thin)
+    stock = job.stock
+    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin)
+    done: list[Done] = []
+    for cutter in used:
+        mine = tuple(i for i, list_ in enumerate(per_feature) if cutter in list_)
+        bench = _bench(job, cells, rules, cutter, thin)
+        done.append(_work(bench, rules, metal, mine, done))
+    plan = assemble(job, cells, done, reaches)
+    check_travel(plan)
+    return plan
+
+
+def _cutters_of(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutter, ...]:
+    own = job.features[index].cutters
+    return tuple(job.shop.cutter(name) for name in own) if own else cutters
+
+
+def _in_order(
+    cutters: tuple[Cutter, ...], per_feature: tuple[tuple[Cutter, ...], ...]
+) -> tuple[Cutter, ...]:
+    """Cutters in the order they go into the spindle."""
+    rank: dict[str, int] = {}
+    for feature in (cutters, *per_feature):
+        for place, cutter in enumerate(feature):
+            rank[cutter.id] = max(rank.get(cutter.id, 0), place)
+    wanted = {cutter.id: cutter for feature in per_feature for cutter in feature}
+    return tuple(sorted(wanted.values(), key=lambda cutter: rank[cutter.id]))
+
+
+def _bench(job: Job, cells: Cells, rules: Rules, cutter: Cutter, thin: float) -> Bench:
+    machine = job.shop.machine
+    inch = job.inch
+    grid = make_grid(machine.resolution, inch)
+    lost = max((dial.backlash for _, dial in machine.dials), default=0.0)
+    back_off = grid.round_out(max(0.050 if inch else 1.2, 3 * lost), 1)
+    height = max(job.limits.cross_over, 0.0)
+    return Bench(
+        job=job,
+        cells=cells,
+        use=rules.use(job, cutter),
+        grid=grid,
+        obstacles=make_obstacles(job),
+        stock=stock_area(job),
+        left=job.metal_on_left,
+        clear=0.010 if inch else 0.25,
+        back_off=back_off,
+        thin=max(thin, 0.002 * cutter.radius),
+        safe_z=grid.up(job.stock.raw_top + height),
+        drilled=rules.drilled_entry(job),
+        drill=drill_size(cutter.cutting_diameter, inch),
+    )
+
+
+def _check(
+    job: Job, cells: Cells, per_feature: tuple[tuple[Cutter, ...], ...], thin: float
+) -> tuple[Reach, ...]:
+    """Reach and flute length of every feature's cutters; all that is wrong at once."""
+    faults: list[str] = []
+    reaches = []
+    for index, feature in enumerate(job.features):
+        mine = per_feature[index]
+        deep = job.stock.raw_top - feature.floor
+        for cutter in mine:
+            if deep > cutter.flute_length + 1e-9:
+                faults.append(
+                    f"{feature.name}: {deep:g} deep, but {cutter.id} has flutes of only "
+                    f"{cutter.flute_length:g}; a cutter with flutes of {deep:g} or more would do"
+                )
+        reach = reach_of(cells, job, index, tuple(cutter.radius for cutter in mine), thin)
+        reaches.append(reach)
+        faults += _reach_faults(job, index, reach, mine)
+    if faults:
+        raise CannotCut(*faults)
+    return tuple(reaches)
+
+
+def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) -> list[str]:
+    feature = job.features[index]
+    smallest = min(mine, key=lambda cutter: cutter.radius)
+    faults = []
+    if reach.blocked:
+        spot = reach.blocked[0].representative_point()
+        area = sum(piece.area for piece in reach.blocked)
+        faults.append(
+            f"{feature.name}: {smallest.id} ({smallest.cutting_diameter:g} across) cannot get into "
+            f"{len(reach.blocked)} place(s), {area:.4g} square in all, the first at "
+            f"X {spot.x:.4g} Y {spot.y:.4g}; a smaller cutter would do"
+        )
+    written = feature.corner_radius
+    if written is not None and reach.corners:
+        slack = job.finish.cusp
+        if written.toleranced:
+            outside = not (written.low - 1e-9 <= smallest.radius <= written.high + 1e-9)
+        else:
+            outside = (2**0.5 - 1) * abs(smallest.radius - written.middle) > slack
+        if outside:
+            faults.append(
+                f"{feature.name}: an inside corner radius of {written.text} is asked for, "
+                f"{smallest.id} makes {smallest.radius:g}; a cutter of "
+                f"{2 * written.middle:g} diameter would do"
+            )
+    return faults
+
+
+def _work(
+    bench: Bench, rules: Rules, metal: Metal, mine: tuple[int, ...], before: list[Done]
+) -> Done:
+    """Everything one cutter does."""
+    job, cells = bench.job, bench.cells
+    everything = tuple(
+        feature_terms(cells, job, bench.use, index) for index in range(len(job.features))
+    )
+    order = sorted(mine, key=lambda index: (job.features[index].kind != "face", index))
+    terms = tuple(everything[index] for index in order)
+    others = tuple(term for term in everything if term.index not in mine)
+    start, row, number = _start(bench, before)
+    walker = Walker(bench, metal, start, row, number)
+    walker.begin()
+    known = terms + others
+    widths = [rough_feature(walker, rules, known, term) for term in terms]
+    stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
+    for term, width in zip(terms, widths, strict=True):
+        stuck += [(term, piece) for piece in rough_rest(walker, known, term, width)]
+    stuck += finish_floors(walker, known, terms)
+    stuck += finish_walls(walker, known, terms)
+    walker.lift()
+    _refuse_stuck(job, stuck)
+    first = replace(walker.moves[0], feature=walker.moves[min(1, len(walker.moves) - 1)].feature)
+    return Done(bench.use, (first, *walker.moves[1:]), tuple(walker.passes), terms, tuple(widths))
+
+
+def _start(bench: Bench, before: list[Done]) -> tuple[tuple[float, float], int, int]:
+    """Where the cutter stands at first, its first row and its first pass."""
+    if before and before[-1].moves:
+        last = before[-1].moves[-1]
+        passes = [one for done in before for one in done.passes]
+        return (last.x, last.y), last.row + 1, len(passes) + 1
+    x0, y0, _, _ = bench.stock.bounds
+    off = bench.radius + bench.stand_off
+    return (bench.grid.round_out(x0 - off, -1), bench.grid.round_out(y0 - off, -1)), 1, 1
+
+
+def _refuse_stuck(job: Job, stuck: list[tuple[FeatureTerms, BaseGeometry]]) -> None:
+    if not stuck:
+        return
+    keep_outs = ", ".join(keep_out.name for keep_out in job.keep_outs)
+    why = f"keep-out {keep_outs} stands in the way" if keep_outs else "no straight way leads there"
+    faults = []
+    for term, piece in stuck:
+        spot = piece.representative_point()
+        faults.append(
+            f"{term.name}: metal at X {spot.x:.4g} Y {spot.y:.4g} ({piece.area:.4g} square) cannot "
+            f"be got at, {why}"
+        )
+    raise CannotCut(*dict.fromkeys(faults))
+
+
+__all__ = ["area_to_clear", "make_plan"]

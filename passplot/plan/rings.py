@@ -1,0 +1,232 @@
+"""Courses over an area: centre lines first, then rings from far off the walls up to them.
+
+Rings at growing distance from the walls serve every area alike: in a closed pocket they run
+from the inside out, round a boss from the outside in, and along a shoulder they are straight
+lines from the free side to the wall. Regions that fall apart as the distance grows are
+finished one after the other before the ring that joins them.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+import numpy as np
+from shapely import MultiPolygon, Polygon
+from shapely.affinity import scale, translate
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.cells import Cells, Mask, Rect
+from passplot.plan.zones import SLACK, Growth, outlines, polygons, square_zone
+
+Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Corners to follow, metal to be met on the side of the walls.
+
+    ``ring`` is the number of width steps off the walls (0 is the last); ``closed`` a loop;
+    otherwise a single centre line.
+    """
+
+    corners: tuple[Spot, ...]
+    closed: bool
+    ring: int
+    piece: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Width of cut towards walls facing each way, and how many rings are needed."""
+
+    widths: Growth
+    rings: int
+
+
+def whole(quotient: float) -> int:
+    """Ceiling that takes quotients within 1e-6 of a whole number as whole."""
+    return max(0, ceil(quotient - 1e-6))
+
+
+def plan_steps(
+    cells: Cells, walls: Mask, metal: Mask, radius: float, wall: float, limit: float
+) -> Steps:
+    """Near-equal widths of cut towards the walls of an area.
+
+    Towards a free side all metal out to its edge is shared: n = ceil((width - wall) / limit).
+    Between two walls a cut down the middle comes first and the rest of each half is shared.
+
+    Parameters
+    ----------
+    walls, metal : mask
+        Cells that stay, and cells to clear.
+    """
+    xs, ys = np.array(cells.xs), np.array(cells.ys)
+    widths, rings = [], []
+    for mask, target, borders in (
+        (walls, metal, xs),
+        (walls[::-1], metal[::-1], -xs[::-1]),
+        (walls.T, metal.T, ys),
+        (walls.T[::-1], metal.T[::-1], -ys[::-1]),
+    ):
+        width, count = _share(mask, target, borders, radius, wall, limit)
+        widths.append(width)
+        rings.append(count)
+    east, west, north, south = widths
+    return Steps(Growth(east, west, north, south), max(rings))
+
+
+def _share(
+    walls: Mask, metal: Mask, borders: np.ndarray, radius: float, wall: float, limit: float
+) -> tuple[float, int]:
+    """Width and number of steps off walls that look along rising ``borders``."""
+    free, between = 0.0, 0.0
+    for j in range(walls.shape[1]):
+        stops = np.flatnonzero(walls[:, j])
+        for i in np.flatnonzero(metal[:, j]):
+            before, after = stops[stops < i], stops[stops > i]
+            if not before.size:
+                continue
+            start = borders[before[-1] + 1]
+            if after.size:
+                gap = borders[after[0]] - start
+                between = max(between, gap / 2 - radius - wall)
+            else:
+                free = max(free, borders[i + 1] - start - wall)
+    counts = [
+        (size / whole(size / limit), whole(size / limit))
+        for size in (free, between)
+        if size > SLACK
+    ]
+    if not counts:
+        return limit, 0
+    return min(width for width, _ in counts), max(count for _, count in counts)
+
+
+def courses(
+    cells: Cells,
+    walls: Sequence[Rect],
+    steps: Steps,
+    base: float,
+    useful: Callable[[BaseGeometry], bool],
+) -> list[Course]:
+    """Everything to follow, in order, for an area bounded by ``walls``.
+
+    Parameters
+    ----------
+    walls : sequence of Rect
+        What stays, the border beyond the stock included.
+    base : float
+        Distance of the axis from a wall on the last ring: radius plus wall stock.
+    useful : callable
+        Whether a piece of a zone has metal near enough to be worth following.
+    """
+    zones = []
+    for ring in range(steps.rings + 1):
+        zone = square_zone(cells.domain, walls, _offset(base, steps.widths, ring))
+        if zone.is_empty:
+            break
+        zones.append(zone)
+    pieces = [[p for p in polygons(zone) if useful(p)] for zone in zones]
+    out: list[Course] = []
+    seen: set[tuple[int, int]] = set()
+
+    def visit(ring: int, index: int) -> None:
+        seen.add((ring, index))
+        piece = pieces[ring][index]
+        if ring + 1 < len(pieces):
+            for inner, other in enumerate(pieces[ring + 1]):
+                if (ring + 1, inner) not in seen and piece.covers(other.representative_point()):
+                    visit(ring + 1, inner)
+        inner_zone = zones[ring + 1] if ring + 1 < len(zones) else MultiPolygon()
+        out.extend(_centre_lines(piece, ring, steps.widths, inner_zone, cells.domain))
+        out.extend(Course(tuple(line), True, ring, piece) for line in outlines(piece))
+
+    for index in range(len(pieces[0]) if pieces else 0):
+        visit(0, index)
+    return out
+
+
+def _offset(base: float, widths: Growth, ring: int) -> Growth:
+    return Growth(
+        base + ring * widths.east,
+        base + ring * widths.west,
+        base + ring * widths.north,
+        base + ring * widths.south,
+    )
+
+
+def _centre_lines(
+    piece: Polygon, ring: int, widths: Growth, inner: BaseGeometry, domain: Rect
+) -> list[Course]:
+    """Lines down the middle of what the next ring inwards does not cover."""
+    thin = piece.difference(_grown_back(inner, widths))
+    out = []
+    for part in polygons(thin):
+        if part.area < SLACK * SLACK:
+            continue
+        out.extend(Course(line, False, ring, piece) for line in _middles(part, domain))
+    return out
+
+
+def _grown_back(inner: BaseGeometry, widths: Growth) -> BaseGeometry:
+    """A zone of level edges grown by one width of cut on each side."""
+    if inner.is_empty:
+        return inner
+    x, y = (widths.east + widths.west) / 2, (widths.north + widths.south) / 2
+    even = scale(inner, 1 / x, 1 / y, origin=(0, 0)).buffer(1.0 + SLACK, join_style="mitre")
+    shift = (widths.west - widths.east) / 2, (widths.south - widths.north) / 2
+    return translate(scale(even, x, y, origin=(0, 0)), *shift)
+
+
+def _middles(part: Polygon, domain: Rect) -> list[tuple[Spot, Spot]]:
+    """Centre lines of the long rectangles a thin level shape is made of."""
+    lines = []
+    for x0, x1, y0, y1 in _bars(part):
+        half = min(x1 - x0, y1 - y0) / 2
+        if x1 - x0 >= y1 - y0:
+            y = (y0 + y1) / 2
+            a = x0 if x0 <= domain[0] + SLACK else x0 + half
+            b = x1 if x1 >= domain[1] - SLACK else x1 - half
+            lines.append(((a, y), (b, y)))
+        else:
+            x = (x0 + x1) / 2
+            a = y0 if y0 <= domain[2] + SLACK else y0 + half
+            b = y1 if y1 >= domain[3] - SLACK else y1 - half
+            lines.append(((x, a), (x, b)))
+    lines.sort(key=lambda line: -abs(line[1][0] - line[0][0]) - abs(line[1][1] - line[0][1]))
+    return lines
+
+
+def _bars(part: Polygon) -> list[Rect]:
+    """Rectangles of a level polygon, cut along whichever axis gives the fewer."""
+    points = np.array(part.exterior.coords)
+    xs = _distinct(points[:, 0])
+    ys = _distinct(points[:, 1])
+    if len(xs) < 2 or len(ys) < 2:
+        return [(xs[0], xs[-1], ys[0], ys[-1])]
+    mask = np.zeros((len(xs) - 1, len(ys) - 1), dtype=bool)
+    for i in range(len(xs) - 1):
+        for j in range(len(ys) - 1):
+            spot = ((xs[i] + xs[i + 1]) / 2, (ys[j] + ys[j + 1]) / 2)
+            mask[i, j] = _inside(part, spot)
+    flat = Cells(tuple(xs), tuple(ys), (mask,), 0.0).rectangles(mask)
+    tall = [
+        (c, d, a, b)
+        for a, b, c, d in Cells(tuple(ys), tuple(xs), (mask.T,), 0.0).rectangles(mask.T)
+    ]
+    return flat if len(flat) <= len(tall) else tall
+
+
+def _inside(part: Polygon, spot: Spot) -> bool:
+    from shapely import Point  # noqa: PLC0415
+
+    return bool(part.covers(Point(spot)))
+
+
+def _distinct(values: np.ndarray) -> list[float]:
+    out: list[float] = []
+    for value in sorted(float(v) for v in values):
+        if not out or value - out[-1] > SLACK / 10:
+            out.append(value)
+    return out

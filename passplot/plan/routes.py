@@ -1,0 +1,119 @@
+"""Ways back at depth that touch no metal: few straight legs, the shortest that is free."""
+
+from shapely import LineString, Point
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.bench import Bench
+from passplot.plan.metal import Metal
+
+Spot = tuple[float, float]
+Way = tuple[Spot, ...]
+
+
+def route(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> Way | None:
+    """Corners of a free way from ``a`` to ``b`` at height ``z``, ``b`` last; None if none is found.
+
+    The way first backs off what was just cut, then travels with at least ``bench.clear`` to the
+    nearest metal; only the last leg, which sets the next position, may come closer.
+    """
+    layer = metal.at(z)
+    room = bench.radius + bench.clear - bench.thin
+    starts = [()] if layer.distance(Point(a)) >= room else _back_offs(bench, layer, a, z)
+    best: tuple[float, Way] | None = None
+    for first in starts:
+        here = first[-1] if first else a
+        for tail in _ways(bench, here, b):
+            way = _tidy(a, first + tail)
+            cost = _cost(a, way, bench)
+            if (best is None or cost < best[0]) and _free(bench, layer, a, first, tail, z):
+                best = (cost, way)
+    # past this a lift is the shorter way
+    if best is None or best[0] > _lift_cost(bench, a, b, z):
+        return None
+    return best[1]
+
+
+def _lift_cost(bench: Bench, a: Spot, b: Spot, z: float) -> float:
+    straight = abs(a[0] - b[0]) + abs(a[1] - b[1])
+    return straight + 2 * (bench.safe_z - z) + 12 * bench.radius
+
+
+def _back_offs(bench: Bench, layer: BaseGeometry, a: Spot, z: float) -> list[Way]:
+    out: list[Way] = []
+    for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+        spot = (
+            bench.grid.away(a[0] + dx * bench.back_off, dx) if dx else a[0],
+            bench.grid.away(a[1] + dy * bench.back_off, dy) if dy else a[1],
+        )
+        leg = LineString([a, spot])
+        moves_off = layer.distance(Point(spot)) >= bench.radius + bench.clear - bench.thin
+        if moves_off and layer.distance(leg) >= bench.radius - bench.thin:
+            if not bench.blocked(a, spot, z):
+                out.append((spot,))
+    return out
+
+
+def _ways(bench: Bench, a: Spot, b: Spot) -> list[Way]:
+    out: list[Way] = [((b[0], a[1]), b), ((a[0], b[1]), b)]
+    x0, y0, x1, y1 = bench.stock.bounds
+    off = bench.radius + bench.stand_off
+    near = bench.back_off
+    for x in (
+        bench.grid.round_out(x0 - off, -1),
+        bench.grid.round_out(x1 + off, 1),
+        *_both_sides(bench, a[0], near),
+        *_both_sides(bench, b[0], near),
+    ):
+        out.append(((x, a[1]), (x, b[1]), b))
+    for y in (
+        bench.grid.round_out(y0 - off, -1),
+        bench.grid.round_out(y1 + off, 1),
+        *_both_sides(bench, a[1], near),
+        *_both_sides(bench, b[1], near),
+    ):
+        out.append(((a[0], y), (b[0], y), b))
+    return out
+
+
+def _both_sides(bench: Bench, at: float, by: float) -> tuple[float, float]:
+    return bench.grid.round_out(at - by, -1), bench.grid.round_out(at + by, 1)
+
+
+def _tidy(a: Spot, way: Way) -> Way:
+    """The way without standstills; legs on along the same line run on as one."""
+    spots = [a]
+    for spot in way:
+        if spot == spots[-1]:
+            continue
+        if len(spots) > 1 and _same_line(spots[-2], spots[-1], spot):
+            spots[-1] = spot
+        else:
+            spots.append(spot)
+    return tuple(spots[1:])
+
+
+def _same_line(a: Spot, b: Spot, c: Spot) -> bool:
+    along_x = a[1] == b[1] == c[1] and (b[0] - a[0]) * (c[0] - b[0]) > 0
+    along_y = a[0] == b[0] == c[0] and (b[1] - a[1]) * (c[1] - b[1]) > 0
+    return along_x or along_y
+
+
+def _cost(a: Spot, way: Way, bench: Bench) -> float:
+    length, here = 0.0, a
+    for spot in way:
+        length += abs(spot[0] - here[0]) + abs(spot[1] - here[1])
+        here = spot
+    # a change of axis costs the operator about as much as cranking a few radii
+    return length + 2 * bench.radius * len(way)
+
+
+def _free(bench: Bench, layer: BaseGeometry, a: Spot, first: Way, tail: Way, z: float) -> bool:
+    here = first[-1] if first else a
+    for index, spot in enumerate(tail):
+        last = index == len(tail) - 1
+        room = bench.radius + (0.0 if last else bench.clear) - bench.thin
+        if spot != here:
+            if layer.distance(LineString([here, spot])) < room or bench.blocked(here, spot, z):
+                return False
+        here = spot
+    return True

@@ -1,0 +1,46 @@
+"""What the plan needs to know of cutting: a cutter's use and the widths and depths allowed.
+
+Planning is handed these by the flow, so that it need not know where they come from.
+"""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from passplot.records.job import Job
+from passplot.records.plan import CutterUse
+from passplot.records.shop import Cutter
+
+
+class Rules(Protocol):
+    """Speeds, feeds and limits of a cut."""
+
+    def use(self, job: Job, cutter: Cutter) -> CutterUse:
+        """Everything decided for a cutter in a job."""
+
+    def level(self, job: Job, cutter: Cutter) -> float:
+        """Greatest depth of a level."""
+
+    def width(self, job: Job, cutter: Cutter, level: float) -> float:
+        """Greatest width of cut at that depth."""
+
+    def drilled_entry(self, job: Job) -> bool:
+        """Whether a closed pocket in the job's material is entered through a drilled hole."""
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureTerms:
+    """How one cutter takes one feature.
+
+    ``wall``, ``floor`` are the stock roughing leaves; ``wall_skims``, ``floor_skims`` how many
+    cuts take it off; ``floor_z`` the finished floor, ``rough_z`` the rough one.
+    """
+
+    index: int
+    name: str
+    floor_z: float
+    rough_z: float
+    wall: float
+    floor: float
+    wall_skims: int
+    floor_skims: int
+    to_size: bool

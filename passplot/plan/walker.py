@@ -1,0 +1,215 @@
+"""Hand movements: one axis a row, written down as they are made, the metal taken as they go."""
+
+from dataclasses import dataclass, replace
+
+from shapely import Point
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.bench import Bench
+from passplot.plan.metal import Contact, Metal, stadium
+from passplot.plan.routes import route
+from passplot.records import plan as names
+from passplot.records.plan import Move, Pass
+from passplot.records.shapes import Point as Where
+
+Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What rows belong to: feature, stage, and which depth level of how many."""
+
+    feature: str
+    stage: str
+    level: int = 1
+    levels: int = 1
+
+
+class Walker:
+    """Writes rows. All positions given to it lie on the readout's grid."""
+
+    def __init__(self, bench: Bench, metal: Metal, at: Spot, first_row: int, first_pass: int):
+        self.bench = bench
+        self.metal = metal
+        self.at = at
+        self.z = bench.safe_z
+        self.task = Task("", names.ROUGH)
+        self.moves: list[Move] = []
+        self.passes: list[Pass] = []
+        self.holes: list[Spot] = []
+        self.owners: tuple[tuple[str, BaseGeometry], ...] = ()
+        self._row = first_row
+        self._pass = first_pass
+
+    # -- rows ------------------------------------------------------------------------------
+
+    def _write(self, move: str, axis: str, step: float, **extra: float | int | None) -> None:
+        dial = self.bench.job.shop.machine.dial(axis) if axis else None
+        row = Move(
+            row=self._row,
+            setup=self.bench.job.setup.name,
+            feature=self.task.feature,
+            cutter=self.bench.use.cutter.id,
+            stage=self.task.stage,
+            move=move,
+            x=self.at[0],
+            y=self.at[1],
+            z=self.z,
+            axis=axis,
+            crank=dial.crank(step, axis) if dial else "",
+        )
+        self.moves.append(replace(row, **extra))  # type: ignore[arg-type]
+        self._row += 1
+
+    def begin(self) -> None:
+        """The first row of a cutter: where it stands."""
+        self._write(names.POSITION, "", 0.0)
+
+    def shift(self, to: Spot, move: str) -> None:
+        """One straight movement along X or Y; nothing where it has no length."""
+        dx, dy = to[0] - self.at[0], to[1] - self.at[1]
+        if dx == 0 and dy == 0:
+            return
+        self.at = to
+        self._write(move, "X" if dx else "Y", dx or dy)
+
+    def height(self, z: float, move: str, drill: float | None = None) -> None:
+        """One movement along Z."""
+        step = z - self.z
+        if step == 0:
+            return
+        self.z = z
+        if move == names.PLUNGE:
+            swept = stadium(self.at, self.at, self.bench.radius)
+            top = self.metal.highest(swept)
+            depth = max(0.0, top - z) if top is not None else 0.0
+            self.metal.remove(swept, z)
+            self._write(
+                move,
+                "Z",
+                step,
+                feed=self.bench.use.feed / 2,  # common practice, no source: half the feed down
+                depth_of_cut=self.bench.grid.near(depth),
+                drill_diameter=drill,
+            )
+        else:
+            self._write(move, "Z", step)
+
+    def lift(self) -> None:
+        """Up to the height at which moves over the work go."""
+        self.height(self.bench.safe_z, names.RETRACT)
+
+    # -- travelling --------------------------------------------------------------------------
+
+    def travel(self, to: Spot, z: float) -> None:
+        """Go to where the cutter stands clear at height ``z``: at depth if the way is free."""
+        if self.at == to and self.z == z:
+            return
+        if self.z == z:
+            way = route(self.bench, self.metal, self.at, to, z)
+            if way is not None:
+                for spot in way[:-1]:
+                    self.shift(spot, names.RETURN)
+                self.shift(way[-1], names.POSITION)
+                return
+        elif self.at == to and self.z > z:
+            self.height(z, names.POSITION)
+            return
+        self.over(to)
+        self.height(z, names.POSITION)
+
+    def over(self, to: Spot) -> None:
+        """Go above ``to``, over the work."""
+        if self.at == to:
+            return
+        if self.z < self.bench.safe_z:
+            self.lift()
+        ways = [((to[0], self.at[1]), to), ((self.at[0], to[1]), to)]
+        tops = [self._tallest(way) for way in ways]
+        best = 0 if tops[0] <= tops[1] else 1
+        if tops[best] > self.z:
+            self.height(tops[best], names.RETRACT)
+        for spot in ways[best]:
+            self.shift(spot, names.POSITION)
+
+    def _tallest(self, way: tuple[Spot, Spot]) -> float:
+        """Height needed over the keep-outs on the way."""
+        here, tallest = self.at, self.bench.safe_z
+        for spot in way:
+            for obstacle in self.bench.obstacles:
+                low = replace(obstacle, top=float("inf"))
+                if replace(self.bench, obstacles=(low,)).blocked(here, spot, self.z):
+                    tallest = max(tallest, obstacle.top + self.bench.job.limits.cross_over)
+            here = spot
+        return self.bench.grid.up(tallest)
+
+    # -- cutting -----------------------------------------------------------------------------
+
+    def look(self, to: Spot) -> Contact:
+        """What a straight cut from here to ``to`` would meet."""
+        bench = self.bench
+        return self.metal.contact(self.at, to, self.z, bench.radius, bench.left)
+
+    def cut(self, to: Spot, purpose: str) -> Contact:
+        """Feed straight to ``to``, cutting."""
+        bench, start = self.bench, self.at
+        contact = self.look(to)
+        if self.owners:
+            owner = max(self.owners, key=lambda one: contact.met.intersection(one[1]).area)
+            self.task = replace(self.task, feature=owner[0])
+        self.metal.remove(stadium(start, to, bench.radius), self.z)
+        self.at = to
+        dx, dy = to[0] - start[0], to[1] - start[1]
+        both = bench.grid.near(contact.both_ways)
+        width = bench.grid.near(contact.width)
+        depth = bench.grid.near(contact.depth)
+        self._write(
+            names.CUT,
+            "X" if dx else "Y",
+            dx or dy,
+            both_ways=both,
+            width_of_cut=width,
+            depth_of_cut=depth,
+            feed=bench.use.feed,
+            number=self._pass,
+        )
+        self.passes.append(
+            Pass(
+                number=self._pass,
+                feature=self.task.feature,
+                cutter=bench.use.cutter.id,
+                stage=self.task.stage,
+                purpose=purpose,
+                start=Where(*start),
+                end=Where(*to),
+                start_clear=bench.off_stock(start),
+                end_clear=bench.off_stock(to),
+                z=self.z,
+                level=self.task.level,
+                levels=self.task.levels,
+                width_of_cut=width,
+                depth_of_cut=depth,
+                both_ways=both,
+                row=self._row - 1,
+            )
+        )
+        self._pass += 1
+        return contact
+
+    def stands_free(self, spot: Spot, z: float) -> bool:
+        """Whether the cutter can be set down at ``spot`` without touching metal."""
+        return self.metal.free(spot, z, self.bench.radius) and not self.bench.blocked(spot, spot, z)
+
+    def top_under(self, spot: Spot) -> float | None:
+        """Height of the highest metal under the cutter at ``spot``."""
+        return self.metal.highest(Point(spot).buffer(self.bench.radius))
+
+    @property
+    def next_row(self) -> int:
+        """Number of the next row."""
+        return self._row
+
+    @property
+    def next_pass(self) -> int:
+        """Number of the next pass."""
+        return self._pass
