@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.cells import Cells, Mask, Rect
 from passplot.plan.metal import Metal, thick
-from passplot.plan.zones import rect_union, reachable, round_zone
+from passplot.plan.zones import reachable, rect_union, round_zone, solid
 from passplot.records.job import Job
 
 
@@ -142,12 +142,13 @@ def leftover(
 ) -> list[BaseGeometry]:
     """Pieces of metal above ``z`` in ``target`` that the round cutter could have taken."""
     zone = round_zone(cells.domain, walls, base)
-    rest = metal.at(z).intersection(target).intersection(reachable(zone, radius))
+    rest = solid(metal.at(z).intersection(target))
+    rest = solid(rest.intersection(reachable(zone, radius)))
     if base > radius and walls:
         # stock left on goes square round the part's corners, as the passes do
         stock_on = [
             box(a - w, c - w, b + w, d + w) for w in (base - radius,) for a, b, c, d in walls
         ]
-        rest = rest.difference(union_all(stock_on))
+        rest = solid(rest.difference(union_all(stock_on)))
     pieces = getattr(rest, "geoms", [rest])
     return [piece for piece in pieces if thick(piece, thin)]

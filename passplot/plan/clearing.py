@@ -323,8 +323,6 @@ class Clearing:
             else:
                 approach(walker, start, z, _heading(start, end), self.purpose.allowed)
             walker.cut(end, self.purpose.slot_name)
-            if start == b:
-                a, b = a, b
 
     def _may_drop(self, spot: Spot, z: float) -> bool:
         """Whether the next level may be reached where the last one ended."""

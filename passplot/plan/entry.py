@@ -7,6 +7,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
+from passplot.plan.zones import solid
 from passplot.records import plan as names
 
 Spot = tuple[float, float]
@@ -61,10 +62,10 @@ def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
     taken = walker.metal.at(z).buffer(bench.radius - bench.thin, quad_segs=24)
-    room = allowed.difference(taken)
+    room = solid(allowed.difference(taken))
     for obstacle in bench.obstacles:
         if obstacle.top > z:
-            room = room.difference(obstacle.area.buffer(bench.radius))
+            room = solid(room.difference(obstacle.area.buffer(bench.radius)))
     return room
 
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.zones import polygons
+from passplot.plan.zones import polygons, solid
 
 Spot = tuple[float, float]
 Span = tuple[float, float]
@@ -146,7 +146,7 @@ class Metal:
                 self._layers.insert(len(below), (z, below[-1][1]))
         layers = []
         for low, area in self._layers:
-            cut = area if low < z - small else area.difference(swept)
+            cut = area if low < z - small else solid(area.difference(swept))
             shapely.prepare(cut)
             layers.append((low, cut))
         self._layers = layers
@@ -163,7 +163,7 @@ class Metal:
         return self._known[key]
 
     def _contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
-        met = self.at(z).intersection(stadium(a, b, radius))
+        met = solid(self.at(z).intersection(stadium(a, b, radius)))
         if not thick(met, self.thin):
             return Contact((), (), 0.0, 0.0, Polygon())
         length = abs(b[0] - a[0]) + abs(b[1] - a[1])

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import cos, pi
 
 import shapely
-from shapely import Polygon, box
+from shapely import MultiPolygon, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.cells import Rect
@@ -44,6 +44,13 @@ def polygons(shape: BaseGeometry) -> list[Polygon]:
     if hasattr(shape, "geoms"):
         return [piece for part in shape.geoms for piece in polygons(part)]
     return []
+
+
+def solid(shape: BaseGeometry) -> BaseGeometry:
+    """The area of a geometry, lines and points left over by an overlay dropped."""
+    if isinstance(shape, Polygon | MultiPolygon):
+        return shape
+    return MultiPolygon(polygons(shape))
 
 
 def rect_union(rects: Sequence[Rect]) -> BaseGeometry:
