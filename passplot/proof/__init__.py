@@ -1,1 +1,5 @@
-"""The replay of the printed rows against the stock; shares no code with planning."""
+"""Independent proof of a plan: the printed rows are replayed; nothing of planning is used."""
+
+from passplot.proof.prove import prove
+
+__all__ = ["prove"]

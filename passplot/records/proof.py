@@ -28,8 +28,9 @@ class Proof:
     """Measures of a replay.
 
     ``conventional_share`` is the share of the cutting length with metal on the asked-for side
-    only. ``cell`` is the resolution of the height map. ``both_ways`` holds, row by row, the
-    length measured.
+    only. ``cell`` is the resolution of the height map. ``row_both_ways`` holds, for each cut
+    row, its number and the both-ways length measured; ``floor_both_ways_length`` is the share of
+    ``both_ways_length`` that shallow passes over faces and floors cut.
     """
 
     findings: tuple[Finding, ...]
@@ -45,6 +46,8 @@ class Proof:
     max_depth_of_cut: float
     cell: float
     rows: int
+    row_both_ways: tuple[tuple[int, float], ...] = ()
+    floor_both_ways_length: float = 0.0
 
     @property
     def good(self) -> bool:

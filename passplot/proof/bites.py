@@ -1,0 +1,175 @@
+"""Checks of what the rows met: direction, both ways, widths, depths, metal outside the cut."""
+
+from collections.abc import Iterator, Sequence
+
+from passplot.proof.case import Case
+from passplot.proof.replay import Note
+from passplot.records.plan import CUT, FINISH, PLUNGE, ROUGH, CutterUse
+from passplot.records.proof import Finding
+
+METAL, WAY_BACK = "metal outside the cut", "return clearance"
+DIRECTION, BOTH_WAYS = "direction", "both ways"
+WIDTH, DEPTH, PRINTED_WIDTH, PRINTED_DEPTH = (
+    *("width of cut", "depth of cut"),
+    *("printed width", "printed depth"),
+)
+PLUNGE_DEPTH, FLUTES = "plunge depth", "flute length"
+
+WRONG_SIDE_CELLS = 2  # cells of climb that the map's cell explains
+UNDERSTATED_CELLS = 2  # likewise of both ways beyond what is printed
+OVERSTATED_CELLS = 4  # and short of it
+FLOOR_SHARE = 0.75  # of the diameter: widest shallow pass over a face or floor (common practice)
+PLUNGE_SHARE = 0.5  # of the diameter: deepest plunge at a time (common practice, no source)
+FULL_SHARE = 0.98  # of the diameter: as wide as the cutter but for the band beside its line
+
+
+class Bites:
+    """The checks of one case with the cell its replay was made with."""
+
+    def __init__(self, case: Case, cell: float) -> None:
+        self.case = case
+        self.cell = cell
+        self.say = case.gauge.say
+        self.faces = {f.name for f in case.job.features if f.kind == "face"}
+
+    def check(self, notes: Sequence[Note]) -> list[Finding]:
+        """Findings of every row, in order."""
+        found: list[Finding] = []
+        for note in notes:
+            found += self._out_of_the_cut(note)
+            found += self._down(note)
+            if note.row.move == CUT:
+                found += self._sides(note)
+                found += self._printed(note)
+                found += self._wide(note)
+                found += self._deep(note)
+        return found
+
+    def floor_pass(self, note: Note) -> bool:
+        """Whether a row is a shallow pass over a face or floor, cut wider than the radius."""
+        if note.row.feature in self.faces:
+            return True
+        return note.row.stage == FINISH and note.bite.held_width > note.radius
+
+    def _out_of_the_cut(self, note: Note) -> Iterator[Finding]:
+        row = note.row
+        if note.through:
+            yield Finding(
+                METAL,
+                row.index,
+                f"a {row.move} row goes through metal at X {note.through[0]:.3f} "
+                f"Y {note.through[1]:.3f} Z {row.tip:g}",
+            )
+        if note.beside:
+            yield Finding(
+                WAY_BACK,
+                row.index,
+                f"the way back comes nearer than {self.say(self.case.gauge.clearance)} to metal "
+                f"at X {note.beside[0]:.3f} Y {note.beside[1]:.3f} Z {row.tip:g}",
+            )
+
+    def _down(self, note: Note) -> Iterator[Finding]:
+        row = note.row
+        cutter = self.case.uses[row.cutter].cutter
+        most = PLUNGE_SHARE * cutter.cutting_diameter
+        over = note.solid > most + self.case.gauge.hair
+        if row.move == PLUNGE and not row.drill and over:
+            yield Finding(
+                PLUNGE_DEPTH,
+                row.index,
+                f"a plunge goes {self.say(note.solid)} into solid metal, more than half the "
+                f"cutter's diameter ({self.say(most)})",
+            )
+        if note.standing:
+            yield Finding(
+                FLUTES,
+                row.index,
+                f"metal stands {self.say(note.standing)} above the tip beside the cutter, "
+                f"the flutes of {cutter.id!r} are {self.say(cutter.flute_length)} long",
+            )
+
+    def _sides(self, note: Note) -> Iterator[Finding]:
+        row, bite = note.row, note.bite
+        if bite.wrong_side > WRONG_SIDE_CELLS * self.cell:
+            asked = "left" if self.case.job.metal_on_left else "right"
+            yield Finding(
+                DIRECTION,
+                row.index,
+                f"over {self.say(bite.wrong_side)} of feed the metal is not on the {asked} of "
+                "the line of feed",
+            )
+        step = self.case.gauge.step
+        under = bite.both_ways > row.both_ways + UNDERSTATED_CELLS * self.cell + step
+        over = row.both_ways > bite.both_ways + OVERSTATED_CELLS * self.cell + step
+        if under or over:
+            yield Finding(
+                BOTH_WAYS,
+                row.index,
+                f"metal is cut on both sides over {self.say(bite.both_ways)}, the table says "
+                f"{self.say(row.both_ways)}",
+            )
+
+    def _printed(self, note: Note) -> Iterator[Finding]:
+        row, bite = note.row, note.bite
+        if bite.width > row.width + self.case.gauge.step:
+            yield Finding(
+                PRINTED_WIDTH,
+                row.index,
+                f"the cut is {self.say(bite.width)} wide, the table says {self.say(row.width)}",
+            )
+        if bite.depth > row.depth + self.case.gauge.step:
+            yield Finding(
+                PRINTED_DEPTH,
+                row.index,
+                f"the cut is {self.say(bite.depth)} deep, the table says {self.say(row.depth)}",
+            )
+
+    def _wide(self, note: Note) -> Iterator[Finding]:
+        """Rough rows within the width limit; face and floor passes within three quarters."""
+        if self.floor_pass(note):
+            width, limit = note.bite.held_width, FLOOR_SHARE * 2 * note.radius
+            opens = width > FULL_SHARE * 2 * note.radius and note.row.feature not in self.faces
+            if opens:  # the first pass on the floor of a closed pocket has no free side
+                return
+        elif note.row.stage == ROUGH:
+            use = self.case.uses[note.row.cutter]
+            width, limit = (
+                note.bite.width,
+                _least(use.width_limit, self.case.job.limits.width_of_cut),
+            )
+        else:
+            return
+        if width > limit + self.case.gauge.step:
+            yield Finding(
+                WIDTH,
+                note.row.index,
+                f"the cut is {self.say(width)} wide, the limit is {self.say(limit)}",
+            )
+
+    def _deep(self, note: Note) -> Iterator[Finding]:
+        if note.row.stage != ROUGH:
+            return
+        use, bite = self.case.uses[note.row.cutter], note.bite
+        for depth, limit, what in self._depths(note, use):
+            if depth > limit + self.case.gauge.step:
+                yield Finding(
+                    DEPTH,
+                    note.row.index,
+                    f"{what} is {self.say(depth)} deep, the limit is {self.say(limit)} "
+                    f"({self.say(bite.both_ways)} cut both ways)",
+                )
+
+    def _depths(self, note: Note, use: CutterUse) -> Iterator[tuple[float, float, str]]:
+        """Depths of a rough row with their limits: a bite into a corner is no slot."""
+        bite = note.bite
+        limit = _least(use.depth_limit, self.case.job.limits.depth_of_cut)
+        slot = bite.slot > note.radius + 2 * self.cell and not self.floor_pass(note)
+        if slot:
+            yield bite.depth, limit, "the cut"
+            yield bite.both_depth, use.slot_depth_limit, "the slot"
+        else:
+            yield max(bite.depth, bite.both_depth), limit, "the cut"
+
+
+def _least(own: float, asked: float | None) -> float:
+    return own if asked is None else min(own, asked)

@@ -1,0 +1,115 @@
+"""What is to be proven: the job's finished part and what the plan says it leaves and uses."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from passplot.proof.curves import Curves, curves
+from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of
+from passplot.proof.limits import floor_least, floor_spread
+from passplot.proof.part import Part, ground
+from passplot.proof.raster import points_inside
+from passplot.records.job import Feature, Job, KeepOut
+from passplot.records.plan import CutterUse, Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A keep-out with its outline as curves."""
+
+    keep_out: KeepOut
+    outline: Curves
+
+    def clear_of(self, points: Floats, radius: float) -> Mask:
+        """Whether a cutter standing at each point is clear of it, in plan view."""
+        off = self.outline.to_points(points).min(axis=1)
+        clear: Mask = (off >= radius) & ~points_inside(self.keep_out.loop, points)
+        return clear
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A job with the promises of its plan.
+
+    Attributes
+    ----------
+    uses : dict
+        Cutters of the plan by id.
+    cross_over, stand_off : float
+        Z of moves over the work; how far the cutter backs off sideways.
+    part, rough, limit : Part
+        The part as aimed at; with the floor stock of roughing on it; as small as the limits let
+        it be (with the floor stock of roughing where there is any, for ``rough``).
+    wall, floor : ndarray
+        Stock left by roughing on each feature, in job order.
+    wall_left, floor_left : ndarray
+        Stock left for good (no skims).
+    """
+
+    job: Job
+    gauge: Gauge
+    uses: dict[str, CutterUse]
+    cross_over: float
+    stand_off: float
+    part: Part
+    rough: Part
+    limit: Part
+    wall: Floats
+    floor: Floats
+    wall_left: Floats
+    floor_left: Floats
+    blocks: tuple[Block, ...]
+
+    def number(self, feature: str) -> int:
+        """Place of a feature in the job."""
+        return next(n for n, one in enumerate(self.job.features) if one.name == feature)
+
+    def on_pieces(self, stock: Floats) -> Floats:
+        """Wall stock of each boundary piece; of pieces that lie on each other the least."""
+        pieces = self.part.ground.pieces
+        own = np.where(pieces.owner < 0, 0.0, stock[pieces.owner])
+        apart = pieces.middle[:, None, :] - pieces.middle[None, :, :]
+        same = (apart**2).sum(-1) < (2 * self.gauge.hair) ** 2
+        least: Floats = np.where(same, own[None, :], np.inf).min(axis=1)
+        return least
+
+    def floor_slack(self) -> Floats:
+        """How far above its middle each floor may end: within its limits, else a step."""
+        return np.array([_slack(floor_spread(f), f.depth.toleranced, self) for f in self._features])
+
+    @property
+    def _features(self) -> tuple[Feature, ...]:
+        return self.job.features
+
+
+def _slack(spread: float, toleranced: bool, case: Case) -> float:
+    return spread + case.gauge.hair if toleranced else case.gauge.step
+
+
+def case_of(plan: Plan) -> Case:
+    """Gather what the proof may know of a plan: never its moves."""
+    job, gauge = plan.job, gauge_of(plan.job)
+    stocks = {stock.feature: stock for stock in plan.stocks}
+    wall = np.array([stocks[f.name].wall if f.name in stocks else 0.0 for f in job.features])
+    floor = np.array([stocks[f.name].floor if f.name in stocks else 0.0 for f in job.features])
+    aimed = ground(job, gauge.hair, at_limits=False)
+    spread = any(limit.high > limit.low for f in job.features for limit in f.limits)
+    most = ground(job, gauge.hair, at_limits=True) if spread else aimed
+    floors = np.array([feature.floor for feature in job.features])
+    least = np.array([floor_least(feature) for feature in job.features])
+    nothing = np.zeros(len(job.features))
+    return Case(
+        job=job,
+        gauge=gauge,
+        uses={use.cutter.id: use for use in plan.cutters},
+        cross_over=plan.cross_over_z,
+        stand_off=plan.stand_off,
+        part=Part(aimed, floors),
+        rough=Part(most, np.where(floor > 0, floors + floor, least)),
+        limit=Part(most, least),
+        wall=wall,
+        floor=floor,
+        wall_left=nothing if job.finish.skims else wall,
+        floor_left=nothing if job.finish.floor_skims else floor,
+        blocks=tuple(Block(k, curves(k.loop.edges)) for k in job.keep_outs),
+    )

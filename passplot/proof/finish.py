@@ -1,0 +1,112 @@
+"""The stock that stands when finishing begins: even along every wall and floor, or a finding."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from passplot.proof.case import Case
+from passplot.proof.gauge import Floats
+from passplot.proof.replay import Replayed
+from passplot.proof.rows import Row
+from passplot.proof.standing import Standing
+from passplot.proof.walls import SAMPLES_A_RADIUS, swept_by, wall_points
+from passplot.records.plan import FINISH, ROUGH
+from passplot.records.proof import Finding, Spread
+
+FINISH_STOCK = "finish stock"
+UNEVEN_STEPS = 1.5  # readout steps of spread that rounding away in X and in Y (√2) explains
+
+
+class FinishStock:
+    """Wall and floor stock found before finishing.
+
+    ``walls``, ``floors`` hold a spread for each feature that is finished; features whose walls
+    (floors) are cut to size at once do not count among the walls (floors).
+    """
+
+    def __init__(self, case: Case, rows: Sequence[Row], replayed: Replayed) -> None:
+        self.case = case
+        self.replayed = replayed
+        self.findings: list[Finding] = []
+        self.walls: list[Spread] = []
+        self.floors: list[Spread] = []
+        for number, feature in enumerate(case.job.features):
+            mine = [row for row in rows if row.feature == feature.name]
+            first = next((row.index for row in mine if row.stage == FINISH), None)
+            roughing = [row for row in mine if row.stage == ROUGH and row.cuts]
+            if first is None or not roughing:
+                continue
+            radii = {case.uses[row.cutter].cutter.radius for row in roughing}
+            before = [row for row in rows if row.index < first and row.stage == ROUGH]
+            if case.wall[number] > 0:
+                self._wall(number, before, radii, first)
+            if case.floor[number] > 0:
+                self._floor(number, min(radii), first)
+
+    @property
+    def wall(self) -> Spread:
+        """Least and greatest of all walls; 0 and 0 where none is finished."""
+        return _overall(self.walls)
+
+    @property
+    def floor(self) -> Spread:
+        """Likewise of all floors."""
+        return _overall(self.floors)
+
+    def _wall(self, number: int, before: Sequence[Row], radii: set[float], first: int) -> None:
+        """Stock along the normals of a feature's walls where a rough cutter can come up to them."""
+        case = self.case
+        z = case.job.features[number].floor + float(case.floor[number]) + case.gauge.hair
+        walls = wall_points(case.part, z, number, min(radii) / SAMPLES_A_RADIUS)
+        stock = case.on_pieces(case.wall)
+        within = np.zeros(len(walls.piece), dtype=bool)
+        for radius in radii:
+            within |= Standing(case, z, radius, stock).touches(walls)
+        if not within.any():
+            return
+        left = swept_by(before, case).distance(walls.at[within], z)
+        # a wall that lies on one of a feature cut to size keeps what that one keeps
+        left += case.wall[number] - stock[walls.piece[within]]
+        spread = Spread(float(left.min()), float(left.max()))
+        self.walls.append(spread)
+        self._judge("wall", spread, float(case.wall[number]), number, first)
+
+    def _floor(self, number: int, radius: float, first: int) -> None:
+        """Stock on a feature's floor, at cells that a rough cutter can cover."""
+        case, field = self.case, self.replayed.field
+        feature, meant = case.job.features[number], float(case.floor[number])
+        _, decider = case.part.grid(field.xs, field.ys)
+        mine = np.argwhere(decider == number)
+        before = self.replayed.before_finish[feature.name]
+        heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor
+        high = heights > meant + case.gauge.step
+        if high.any():
+            points = np.stack([field.xs[mine[high, 0]], field.ys[mine[high, 1]]], axis=1)
+            cutter = Standing(case, feature.floor + meant, radius, case.on_pieces(case.wall))
+            over = cutter.covers(points, field.cell)
+            heights = np.concatenate([heights[~high], heights[high][over]])
+        if not len(heights):
+            return
+        spread = Spread(float(heights.min()), float(heights.max()))
+        self.floors.append(spread)
+        self._judge("floor", spread, meant, number, first)
+
+    def _judge(self, what: str, spread: Spread, meant: float, number: int, row: int) -> None:
+        say, hair = self.case.gauge.say, self.case.gauge.hair
+        uneven = spread.high - spread.low > UNEVEN_STEPS * self.case.gauge.resolution + hair
+        if uneven or spread.low < meant - hair:
+            self.findings.append(
+                Finding(
+                    FINISH_STOCK,
+                    row,
+                    f"{what} stock of {self.case.job.features[number].name!r} before finishing "
+                    f"is {say(spread.low)} to {say(spread.high)}, meant to be {say(meant)} "
+                    "everywhere",
+                )
+            )
+
+
+def _overall(spreads: list[Spread]) -> Spread:
+    if not spreads:
+        return Spread(0.0, 0.0)
+    return Spread(min(s.low for s in spreads), max(s.high for s in spreads))

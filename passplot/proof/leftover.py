@@ -1,0 +1,152 @@
+"""Metal that should be gone and is not: on the walls by formula, elsewhere in the height map."""
+
+from collections.abc import Sequence
+from math import sqrt
+
+import numpy as np
+
+from passplot.proof.case import Case
+from passplot.proof.field import Field
+from passplot.proof.gauge import Floats, Ints
+from passplot.proof.limits import limit_on
+from passplot.proof.rows import Row
+from passplot.proof.standing import Standing
+from passplot.proof.walls import SAMPLES_A_RADIUS, swept_by, wall_points
+from passplot.records.job import Feature
+from passplot.records.proof import Finding
+from passplot.records.shapes import Line, Point
+
+LEFT_UNCUT = "left uncut"
+
+
+class Leftover:
+    """What is left that a cutter of the feature could have taken.
+
+    Stock that is left for good (no skims) does not count. Walls and floors with limits may stay
+    short of their middle up to the limit, others a step of the readout.
+
+    Attributes
+    ----------
+    most : float
+        Greatest distance from the finished part of metal that should be gone.
+    worst : dict
+        Feature number -> that distance and its place, beyond what may stay.
+    """
+
+    def __init__(self, case: Case, rows: Sequence[Row], field: Field) -> None:
+        self.case = case
+        self.rows = rows
+        self.field = field
+        self.most = 0.0
+        self.worst: dict[int, tuple[float, Floats]] = {}
+        self._stock = case.on_pieces(case.wall_left)
+        self._slack = _wall_slack(case)
+        self._on_walls()
+        self._in_map()
+
+    @property
+    def findings(self) -> list[Finding]:
+        """One finding a feature, at its worst place."""
+        return [
+            Finding(
+                LEFT_UNCUT,
+                0,
+                f"metal of {self.case.job.features[number].name!r} is left "
+                f"{self.case.gauge.say(distance)} from the finished part near "
+                f"X {place[0]:.3f} Y {place[1]:.3f}",
+            )
+            for number, (distance, place) in sorted(self.worst.items())
+        ]
+
+    def _smallest(self, feature: Feature) -> float:
+        """Radius of the smallest cutter meant for a feature: it reaches all that others do."""
+        used = {row.cutter for row in self.rows if row.feature == feature.name}
+        asked = feature.cutters or self.case.job.cutters
+        meant = [name for name in asked if name in self.case.uses]
+        names = meant or used or set(self.case.uses)
+        return min(self.case.uses[name].cutter.radius for name in names)
+
+    def _enter(self, number: int, distance: float, place: Floats) -> None:
+        self.most = max(self.most, distance)
+        if distance > self.worst.get(number, (0.0, place))[0]:
+            self.worst[number] = (distance, place)
+
+    def _on_walls(self) -> None:
+        """How far from the walls the swept area stays, where a cutter can come up to them."""
+        case = self.case
+        swept = swept_by(self.rows, case)
+        floors = case.part.floors + case.floor_left + case.floor_slack()
+        for number, feature in enumerate(case.job.features):
+            radius, z = self._smallest(feature), float(floors[number])
+            walls = wall_points(case.part, z, number, radius / SAMPLES_A_RADIUS)
+            walls = walls.take(Standing(case, z, radius, self._stock).touches(walls))
+            if not len(walls.piece):
+                continue
+            left = swept.distance(walls.at, z) - self._stock[walls.piece]
+            left = np.minimum(left, case.job.stock.raw_top - z)
+            self.most = max(self.most, float(left.max()))
+            over = np.where(left > self._slack[walls.piece], left, 0.0)
+            if over.any():
+                self._enter(number, float(over.max()), walls.at[over.argmax()])
+
+    def _in_map(self) -> None:
+        """Cells that stand too high at some level of the job although a cutter could lower them."""
+        case, field = self.case, self.field
+        finished, decider = case.part.grid(field.xs, field.ys)
+        slack = case.floor_slack() + case.floor_left
+        for z in sorted(set(case.part.floors.tolist())):
+            above = z + float(slack[case.part.floors == z].max())
+            high = (finished <= z + case.gauge.hair) & (field.height > above) & (decider >= 0)
+            cells = np.argwhere(high)
+            if not len(cells):
+                continue
+            index = (cells[:, 0], cells[:, 1])
+            distance = self._distances(cells, field.height[index] - finished[index], z)
+            for number in np.unique(decider[index]).tolist():
+                mine = (decider[index] == number) & (distance > 0)
+                self._judge(number, cells[mine], distance[mine], z)
+
+    def _distances(self, cells: Ints, up: Floats, z: float) -> Floats:
+        """Distance of the top of each cell's metal from the part; 0 where stock is meant to be.
+
+        ``up`` is its height over the finished floor.
+        """
+        which = self.case.part.boundary(z)
+        if not which.any():
+            return up
+        edge = self.case.part.ground.pieces.curves.take(which)
+        off = edge.to_points(self._points(cells))
+        # round an outside corner the stock of two walls stands √2 as far out
+        meant = sqrt(2.0) * self._stock[which] + self._slack[which]
+        return np.where((off <= meant).any(axis=1), 0.0, np.minimum(off.min(axis=1), up))
+
+    def _judge(self, number: int, cells: Ints, distance: Floats, z: float) -> None:
+        """Enter the worst cell of a feature that its smallest cutter could have covered."""
+        if not len(cells):
+            return
+        radius = self._smallest(self.case.job.features[number])
+        points = self._points(cells)
+        cutter = Standing(self.case, z, radius, self._stock)
+        left = np.where(cutter.covers(points, self.field.cell), distance, 0.0)
+        if left.any():
+            self._enter(number, float(left.max()), points[left.argmax()])
+
+    def _points(self, cells: Ints) -> Floats:
+        return np.stack([self.field.xs[cells[:, 0]], self.field.ys[cells[:, 1]]], axis=1)
+
+
+def _wall_slack(case: Case) -> Floats:
+    """What may stay on each piece of wall: up to the wall's limit, or a step without limits."""
+    pieces, free = case.part.ground.pieces, case.part.free
+    slack = np.full(len(pieces.owner), case.gauge.step)
+    for number, owner in enumerate(pieces.owner):
+        if owner < 0 or pieces.curves.turn[number]:
+            continue
+        ends = (pieces.curves.start[number], pieces.curves.end[number])
+        line = Line(Point(*ends[0].tolist()), Point(*ends[1].tolist()))
+        limit = limit_on(line, case.job.features[owner].limits, case.gauge.hair)
+        if limit is not None and limit.high > limit.low:
+            into_open = free[number, 0 if limit.axis.lower() == "x" else 1] > 0
+            spread = limit.high - limit.at if into_open else limit.at - limit.low
+            slack[number] = spread + case.gauge.hair
+    return slack

@@ -1,0 +1,174 @@
+"""The metal that still stands, by formula: stock less everything earlier rows swept.
+
+A row sweeps a slot with round ends (a disc for Z moves), cleared down to its tip. Across the way
+of a cutter the metal is looked at on parallel lines; on each line the swept slots are intervals
+with exact ends, and the gaps between them are metal.
+"""
+
+from dataclasses import dataclass
+from math import ceil, hypot
+
+import numpy as np
+
+from passplot.proof.gauge import Floats, Mask
+from passplot.proof.rows import Row
+from passplot.records.job import Stock
+
+SLANT_STEPS = 40  # discs a cutter radius that stand for a row moving two axes at once
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A row seen along its feed: ``u`` forward from its start, ``v`` to the left.
+
+    ``axis`` is 0 for X, 1 for Y; ``ahead`` and ``aside`` are the signs of u along that axis and
+    of v along the other; ``origin`` is the start.
+    """
+
+    axis: int
+    ahead: float
+    aside: float
+    origin: tuple[float, float]
+    length: float
+
+    def shortened(self, by: float) -> "Frame":
+        """The same way without its first ``by``; its length may come out below 0."""
+        origin = [*self.origin]
+        origin[self.axis] += self.ahead * by
+        start = (origin[0], origin[1])
+        return Frame(self.axis, self.ahead, self.aside, start, self.length - by)
+
+    def u(self, along: Floats) -> Floats:
+        """Forward position of coordinates along the feed axis."""
+        return self.ahead * (along - self.origin[self.axis])
+
+    def v(self, across: Floats) -> Floats:
+        """Position to the left of the line of feed."""
+        return self.aside * (across - self.origin[1 - self.axis])
+
+
+def frame_of(row: Row) -> Frame | None:
+    """The frame of a row; a row that holds X and Y still is seen along X. None if slanted."""
+    dx, dy = row.end[0] - row.start[0], row.end[1] - row.start[1]
+    if dx and dy:
+        return None
+    if dy:
+        ahead = 1.0 if dy > 0 else -1.0
+        return Frame(1, ahead, -ahead, row.start[:2], abs(dy))
+    ahead = 1.0 if dx >= 0 else -1.0
+    return Frame(0, ahead, ahead, row.start[:2], abs(dx))
+
+
+@dataclass(frozen=True, slots=True)
+class Gaps:
+    """Metal on lines across the way of a cutter.
+
+    ``u`` is where each line crosses the way, shape (m,); ``low`` and ``high`` bound the metal to
+    the left of the line of feed (negative: right), shape (m, n), where ``there`` is true.
+    """
+
+    u: Floats
+    low: Floats
+    high: Floats
+    there: Mask
+
+
+class Metal:
+    """Stock and the list of what has been swept, in order."""
+
+    def __init__(self, stock: Stock, room: int) -> None:
+        self.stock = stock
+        self._swept = np.zeros((6, max(room, 1)))  # x0, x1, y0, y1, radius, tip
+        self._count = 0
+
+    def sweep(self, row: Row, radius: float) -> None:
+        """Take away what a row sweeps."""
+        (x0, y0, _), (x1, y1, _) = row.start, row.end
+        if x0 == x1 or y0 == y1:
+            self._add(min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1), radius, row.tip)
+            return
+        steps = ceil(SLANT_STEPS * hypot(x1 - x0, y1 - y0) / radius)
+        for x, y in zip(
+            np.linspace(x0, x1, steps + 1), np.linspace(y0, y1, steps + 1), strict=True
+        ):
+            self._add(x, x, y, y, radius, row.tip)
+
+    def _add(self, *values: float) -> None:
+        if self._count == self._swept.shape[1]:
+            self._swept = np.hstack([self._swept, np.zeros_like(self._swept)])
+        self._swept[:, self._count] = values
+        self._count += 1
+
+    def gaps(
+        self,
+        frame: Frame,
+        lines: Floats,
+        tip: float,
+        reach: float,
+        *,
+        least: float,
+        clear_start: float = 0.0,
+    ) -> Gaps:
+        """Metal above ``tip`` within a slot of radius ``reach`` about a row.
+
+        Parameters
+        ----------
+        frame : Frame
+            The row seen along its feed.
+        lines : ndarray
+            Coordinates, along the feed axis, of the lines to look at.
+        tip, reach : float
+            Z above which, and distance from the row's line within which, metal counts.
+        least : float
+            Metal thinner than this is passed over.
+        clear_start : float
+            Radius of a disc about the row's start that is taken for clear.
+        """
+        u = frame.u(lines)
+        chord = _chord(np.maximum(np.maximum(-u, u - frame.length), 0.0), reach)
+        here = frame.origin[1 - frame.axis]
+        stock_along, stock_across = self._bounds(frame.axis)
+        start = np.maximum(here - chord, stock_across[0])
+        end = np.minimum(here + chord, stock_across[1])
+        off = (lines < stock_along[0]) | (lines > stock_along[1]) | (chord <= 0)
+        end = np.where(off, start, end)
+        low, high = self._cleared(frame, lines, tip, reach)
+        if clear_start > 0:
+            half = _chord(np.abs(u), clear_start)
+            low = np.hstack([low, np.where(half > 0, here - half, np.inf)[:, None]])
+            high = np.hstack([high, np.where(half > 0, here + half, -np.inf)[:, None]])
+        order = np.argsort(low, axis=1)
+        low, high = np.take_along_axis(low, order, 1), np.take_along_axis(high, order, 1)
+        after = np.maximum.accumulate(np.hstack([start[:, None], high]), axis=1)
+        until = np.minimum(np.hstack([low, end[:, None]]), end[:, None])
+        there = until - after > least
+        if frame.aside > 0:
+            return Gaps(u, frame.v(after), frame.v(until), there)
+        return Gaps(u, frame.v(until), frame.v(after), there)
+
+    def _bounds(self, axis: int) -> tuple[tuple[float, float], tuple[float, float]]:
+        return (self.stock.x, self.stock.y) if axis == 0 else (self.stock.y, self.stock.x)
+
+    def _cleared(
+        self, frame: Frame, lines: Floats, tip: float, reach: float
+    ) -> tuple[Floats, Floats]:
+        """Intervals swept at or below ``tip`` on each line; empty ones are (inf, -inf)."""
+        swept = self._swept[:, : self._count]
+        along0, along1, across0, across1 = swept[[0, 1, 2, 3] if frame.axis == 0 else [2, 3, 0, 1]]
+        radius, depth = swept[4], swept[5]
+        here = frame.origin[1 - frame.axis]
+        near = (depth <= tip + 1e-9) & (across0 - radius < here + reach)
+        near &= across1 + radius > here - reach
+        near &= (along0 - radius < lines.max()) & (along1 + radius > lines.min())
+        at = lines[:, None]
+        off = np.maximum(np.maximum(along0[near] - at, at - along1[near]), 0.0)
+        half = _chord(off, radius[near])
+        low = np.where(half > 0, across0[near] - half, np.inf)
+        high = np.where(half > 0, across1[near] + half, -np.inf)
+        return low, high
+
+
+def _chord(off: Floats, radius: float | Floats) -> Floats:
+    """Half the chord of a circle at distance ``off`` from its center; 0 outside it."""
+    chord: Floats = np.sqrt(np.maximum(radius**2 - off**2, 0.0))
+    return chord

@@ -1,0 +1,190 @@
+"""The rows done one after another on a block: what each meets, and what is left."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import inf
+
+import numpy as np
+
+from passplot.proof.case import Case
+from passplot.proof.engagement import Bite, engage
+from passplot.proof.field import Field
+from passplot.proof.gauge import Floats
+from passplot.proof.metal import Frame, Metal, frame_of
+from passplot.proof.rows import Row
+from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN
+from passplot.records.shop import Cutter
+
+THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
+END_SHARE = 1e-4  # of the radius: how near its own foremost point a cutter is looked at
+
+NO_BITE = Bite()
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What one row met.
+
+    Attributes
+    ----------
+    row : Row
+    radius : float
+        Of its cutter.
+    bite : Bite
+        Of a cut row; nothing for others.
+    solid : float
+        Depth of metal a plunge row went through.
+    through, beside : tuple of float or None
+        Point of the way at which a row out of the cut swept metal; at which the way back came
+        nearer to metal than the return clearance.
+    standing : float
+        How high metal stood above the tip within a cell of the cutter, 0 where not above the
+        flutes.
+    """
+
+    row: Row
+    radius: float
+    bite: Bite = NO_BITE
+    solid: float = 0.0
+    through: tuple[float, float] | None = None
+    beside: tuple[float, float] | None = None
+    standing: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Replayed:
+    """A replay: a note a row, the map after the last, and the map before each finish.
+
+    ``before_finish`` maps a feature to the heights when its first finish row began.
+    """
+
+    notes: tuple[Note, ...]
+    field: Field
+    before_finish: dict[str, Floats]
+
+
+class Bench:
+    """The block being worked: its map and its metal by formula, kept in step."""
+
+    def __init__(self, case: Case, field: Field, metal: Metal) -> None:
+        self.case = case
+        self.field = field
+        self.metal = metal
+        self.gauge = case.gauge
+        self.last_cut: Row | None = None
+        self.since_cut = inf  # travel in X and Y since the last cut row ended
+
+    def do(self, row: Row) -> Note:
+        """Do one row and note what it meets."""
+        cutter = self.case.uses[row.cutter].cutter
+        note = Note(row, cutter.radius)
+        if row.tip < self.metal.stock.raw_top - self.gauge.hair:
+            if row.cuts:
+                note = self._cut(row, cutter)
+            elif row.first or row.moved != "Z" or row.end[2] < row.start[2]:
+                note = self._pass_by(row, cutter.radius)
+            if row.cuts or note.through:
+                self.field.lower(self.field.window(row, cutter.radius), row.tip)
+                self.metal.sweep(row, cutter.radius)
+        self.since_cut += abs(row.end[0] - row.start[0]) + abs(row.end[1] - row.start[1])
+        if row.move == CUT:
+            self.last_cut, self.since_cut = row, 0.0
+        return note
+
+    def _cut(self, row: Row, cutter: Cutter) -> Note:
+        radius, tip = cutter.radius, row.tip
+        note = Note(row, radius, standing=self._above_flutes(row, cutter))
+        window = self.field.window(row, radius)
+        if row.move == PLUNGE:
+            solid = window.height[window.swept].max(initial=tip) - tip
+            return replace(note, solid=float(solid))
+        frame = frame_of(row)
+        if frame is None or frame.length == 0:
+            return note
+        far = frame.origin[frame.axis] + frame.ahead * (frame.length + radius)
+        lines = self.field.along(frame.axis, *sorted((frame.origin[frame.axis], far)))
+        if not len(lines):
+            return note
+        thin = THIN_SHARE * self.gauge.resolution
+        gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
+        pitch = self.field.pitches[frame.axis]
+        bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
+        grid = (self.field.xs[window.x], self.field.ys[window.y])
+        depth, both_depth = both.depths(window, frame, grid, tip)
+        return replace(note, bite=replace(bite, depth=depth, both_depth=both_depth))
+
+    def _above_flutes(self, row: Row, cutter: Cutter) -> float:
+        """How high metal stands above the tip within a cell of the cutter, if past the flutes."""
+        most = cutter.flute_length + self.gauge.hair
+        if self.metal.stock.raw_top - row.tip <= most:
+            return 0.0
+        near = self.field.window(row, cutter.radius + self.field.cell)
+        high = float(near.height[near.swept].max(initial=row.tip)) - row.tip
+        return high if high > most else 0.0
+
+    def _pass_by(self, row: Row, radius: float) -> Note:
+        """A row that must touch nothing; a way back must keep its distance as well."""
+        frame = frame_of(row)
+        if frame is None:
+            window = self.field.window(row, radius - self.field.cell)
+            hit = (window.swept & (window.height > row.tip)).any()
+            return Note(row, radius, through=row.end[:2] if hit else None)
+        through = self._metal_in(row, frame, radius - self.gauge.hair)
+        if through or row.move != RETURN or self._own_line(row):
+            return Note(row, radius, through=through)
+        # backing off takes up to stand_off of travel, and starts beside the metal just cut
+        skip = self.case.stand_off + self.gauge.step - self.since_cut
+        if skip > 0:
+            frame = frame.shortened(skip)
+        if frame.length <= 0:
+            return Note(row, radius)
+        reach = radius + self.gauge.clearance - self.gauge.hair
+        return Note(row, radius, beside=self._metal_in(row, frame, reach, past_start=True))
+
+    def _metal_in(
+        self, row: Row, frame: Frame, reach: float, past_start: bool = False
+    ) -> tuple[float, float] | None:
+        """A point of the way within ``reach`` of which metal stands, if there is one.
+
+        ``past_start`` passes over metal that is within reach of the start already.
+        """
+        here = frame.origin[frame.axis]
+        ahead, behind = here + frame.ahead * (frame.length + reach), here - frame.ahead * reach
+        near = frame.ahead * reach * END_SHARE
+        ends = np.array([behind + near, here, here + frame.ahead * frame.length, ahead - near])
+        lines = np.concatenate([ends, self.field.along(frame.axis, *sorted((behind, ahead)))])
+        clear = reach + self.gauge.hair if past_start else 0.0
+        gaps = self.metal.gaps(
+            frame, lines, row.tip, reach, least=self.gauge.hair, clear_start=clear
+        )
+        hits = np.flatnonzero(gaps.there.any(axis=1))
+        if not len(hits):
+            return None
+        forward = float(np.clip(gaps.u[hits].min(), 0.0, frame.length))
+        place = [*frame.origin]
+        place[frame.axis] += frame.ahead * forward
+        return place[0], place[1]
+
+    def _own_line(self, row: Row) -> bool:
+        """Whether a finish pass comes back along the line it has just cut."""
+        cut = self.last_cut
+        if cut is None or row.stage != FINISH or cut.stage != FINISH or row.moved != cut.moved:
+            return False
+        across = 1 - "XY".index(row.moved)
+        along = 1 - across
+        low, high = sorted((cut.start[along], cut.end[along]))
+        back = sorted((row.start[along], row.end[along]))
+        same = row.end[across] == cut.end[across] and row.end[2] == cut.end[2]
+        return same and low <= back[0] and back[1] <= high
+
+
+def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
+    """Do every row in order on a fresh block, lowering the map ``field``."""
+    bench = Bench(case, field, Metal(case.job.stock, len(rows)))
+    before_finish: dict[str, Floats] = {}
+    notes: list[Note] = []
+    for row in rows:
+        if row.stage == FINISH and row.feature not in before_finish:
+            before_finish[row.feature] = field.height.copy()
+        notes.append(bench.do(row))
+    return Replayed(tuple(notes), field, before_finish)

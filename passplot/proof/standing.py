@@ -1,0 +1,66 @@
+"""Where a cutter may stand, what wall it can come up to, what it can cover from there."""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from passplot.proof.case import Case
+from passplot.proof.gauge import Floats, Mask
+from passplot.proof.raster import disc_reach
+from passplot.proof.walls import WallPoints
+
+PITCHES_A_RADIUS = 30
+_AT_ONCE = 20_000  # standing places judged together, to bound memory
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A cutter of ``radius`` with its tip at ``z`` that leaves ``stock`` on each boundary piece."""
+
+    case: Case
+    z: float
+    radius: float
+    stock: Floats
+
+    def allowed(self, points: Floats) -> Mask:
+        """Whether the cutter's axis may stand at each point, shape (n, 2)."""
+        part, hair = self.case.part, self.case.gauge.hair
+        bounds = part.boundary(self.z)
+        free = ~part.inside(points, self.z)
+        if bounds.any():
+            off = part.ground.pieces.curves.take(bounds).to_points(points)
+            free &= (off >= self.radius + self.stock[bounds] - hair).all(axis=1)
+        for block in self.case.blocks:
+            if block.keep_out.top > self.z:
+                free &= block.clear_of(points, self.radius - hair)
+        return free
+
+    def touches(self, walls: WallPoints) -> Mask:
+        """Which wall points the cutter can come up to along their normals."""
+        away = self.radius + self.stock[walls.piece]
+        return self.allowed(walls.at + away[:, None] * walls.free)
+
+    def covers(self, points: Floats, cell: float) -> Mask:
+        """Whether the cutter can pass over each point, shape (n, 2).
+
+        Standing places are looked for on a square grid, no finer than ``cell``, and judged by
+        formula: a point that is said to be covered is. A strip of about one pitch beside what
+        cannot be covered may be missed.
+        """
+        pitch = max(cell, self.radius / PITCHES_A_RADIUS)
+        edge = self.radius + 2 * pitch
+        low = points.min(axis=0) - edge
+        size = np.ceil((points.max(axis=0) + edge - low) / pitch).astype(np.int64) + 1
+        nearest = np.round((points - low) / pitch).astype(np.int64)
+        wanted = np.zeros(tuple(size), dtype=bool)
+        wanted[nearest[:, 0], nearest[:, 1]] = True
+        places = np.argwhere(disc_reach(wanted, self.radius, pitch))
+        allowed = np.zeros(wanted.shape, dtype=bool)
+        for begin in range(0, len(places), _AT_ONCE):
+            some = places[begin : begin + _AT_ONCE]
+            allowed[some[:, 0], some[:, 1]] = self.allowed(low + some * pitch)
+        # a point lies within √½ pitch of its grid point
+        covered = disc_reach(allowed, self.radius - sqrt(0.5) * pitch, pitch)
+        found: Mask = covered[nearest[:, 0], nearest[:, 1]]
+        return found
