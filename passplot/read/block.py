@@ -64,27 +64,51 @@ UNKNOWN = Block(
 )
 
 
-def read_block(table: Table, zero_of_setup: str | None, face: float) -> Block | None:
-    """The block of ``[stock]``.
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """The stock as ``[stock]`` gives it: its three sizes, its material, its zero."""
 
-    Parameters
-    ----------
-    table : Table
-        The table.
-    zero_of_setup : str or None
-        The setup's own zero, which goes before that of the stock.
-    face : float
-        How far the raw top stands above the faced one, job units.
-    """
+    size: tuple[Size, Size, Size]
+    material: str
+    zero: str
+
+
+def read_blank(table: Table) -> Blank | None:
+    """The blank of ``[stock]``; None after noting what is wrong with it."""
     table.check_keys(("size", "material", "zero"))
     sizes = table.sizes("size", 3, "give the stock as [X, Y, Z]", Least.POSITIVE)
     if "size" not in table:
         table.missing("size", "give the stock as [X, Y, Z]")
     material = _material(table)
-    zero = zero_of_setup or read_zero(table)
+    zero = read_zero(table)
     if sizes is None or material is None:
         return None
-    return _placed((sizes[0], sizes[1], sizes[2]), material, zero, face)
+    return Blank((sizes[0], sizes[1], sizes[2]), material, zero)
+
+
+def laid(blank: Blank, axes: tuple[int, int, int], zero: str | None, face: float) -> Block:
+    """The blank as it lies in a setup.
+
+    Parameters
+    ----------
+    blank : Blank
+        The blank.
+    axes : tuple of int
+        Which of its own axes lie along X, Y and Z of the setup.
+    zero : str or None
+        The setup's own zero, which goes before that of the stock.
+    face : float
+        How far the raw top stands above the faced one, job units.
+    """
+    size = (blank.size[axes[0]], blank.size[axes[1]], blank.size[axes[2]])
+    zero = zero or blank.zero
+    across, away, up = zero.split()
+    x, nominal_x = (_ends(length, across, "left") for length in _both(size[0]))
+    y, nominal_y = (_ends(length, away, "front") for length in _both(size[1]))
+    bottom, nominal_bottom = (0.0 if up == "bottom" else -height for height in _both(size[2]))
+    top, nominal_top = (height if up == "bottom" else 0.0 for height in _both(size[2]))
+    stock = Stock(size, blank.material, zero, x, y, bottom, top, top + face)
+    return Block(stock, nominal_x, nominal_y, nominal_bottom, nominal_top)
 
 
 def read_zero(table: Table) -> str:
@@ -118,17 +142,6 @@ def _material(table: Table) -> str | None:
 def _near(text: str) -> str:
     right = did_you_mean(text, material_names())
     return right if right.startswith("did") else 'name one such as "1018", "6061" or "brass"'
-
-
-def _placed(size: tuple[Size, Size, Size], material: str, zero: str, face: float) -> Block:
-    """The block of that size with its zero where the three words say."""
-    across, away, up = zero.split()
-    x, nominal_x = (_ends(length, across, "left") for length in _both(size[0]))
-    y, nominal_y = (_ends(length, away, "front") for length in _both(size[1]))
-    bottom, nominal_bottom = (0.0 if up == "bottom" else -height for height in _both(size[2]))
-    top, nominal_top = (height if up == "bottom" else 0.0 for height in _both(size[2]))
-    stock = Stock(size, material, zero, x, y, bottom, top, top + face)
-    return Block(stock, nominal_x, nominal_y, nominal_bottom, nominal_top)
 
 
 def _both(size: Size) -> tuple[float, float]:

@@ -18,7 +18,11 @@ def check_features(drafts: tuple[Draft, ...], block: Block) -> None:
     """
     for draft in drafts:
         _check_islands(draft)
-    plain = [draft for draft in drafts if all(loop.rectilinear for loop in _loops(draft))]
+    plain = [
+        draft
+        for draft in drafts
+        if draft.feature.area and all(loop.rectilinear for loop in _loops(draft))
+    ]
     frame = whole(block)
     rows = strips([frame, *(loop for draft in plain for loop in _loops(draft))])
     stock = area_of(frame, rows)

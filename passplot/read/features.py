@@ -26,10 +26,13 @@ from passplot.records.sizes import Size, exact
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """Names that features may use: cutters (None while the crib is unknown) and setups."""
+    """Names that features may use.
+
+    ``cutters`` is None while the crib is unknown. ``setups`` has the block as it lies in each.
+    """
 
     cutters: dict[str, Cutter] | None
-    setups: tuple[str, ...]
+    setups: dict[str, Block]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,15 +70,22 @@ _KINDS = {
     "holes": _Kind(read_holes, ("circle", "row", "grid"), False),
 }
 _COMMON = ("name", "kind", "depth", "cutter", "setup", "set_over", "rotary")
+_ALL_KEYS = tuple(dict.fromkeys(key for kind in _KINDS.values() for key in kind.keys))
+# Keys that ask for work which is not planned yet.
+_LATER = {
+    "set_over": "work set over in the vise",
+    "rotary": "an arc swung on the rotary table",
+}
 
 
-def read_features(tables: list[Table], block: Block, names: Names) -> tuple[Draft, ...]:
+def read_features(tables: list[Table], names: Names) -> tuple[Draft, ...]:
     """Every feature without a fault of its own, the face first, else in the file's order."""
-    drafts = [draft for table in tables if (draft := _draft(table, block, names)) is not None]
+    drafts = [draft for table in tables if (draft := _draft(table, names)) is not None]
     _check_names(tables)
     faces = [draft for draft in drafts if draft.feature.kind == "face"]
-    for draft in faces[1:]:
-        draft.table.fault("kind", "a second face", "the whole top is faced once")
+    for number, draft in enumerate(faces):
+        if draft.feature.setup in [other.feature.setup for other in faces[:number]]:
+            draft.table.fault("kind", "a second face", "the whole top is faced once")
     drafts = faces + [draft for draft in drafts if draft.feature.kind != "face"]
     return tuple(_beside_other_bosses(draft, drafts) for draft in drafts)
 
@@ -83,7 +93,8 @@ def read_features(tables: list[Table], block: Block, names: Names) -> tuple[Draf
 def face_height(tables: list[Table]) -> float:
     """How far the raw top stands above the faced one: the depth of the face, if there is one."""
     for table in tables:
-        if table.values.get("kind") == "face" and "depth" in table:
+        kind = str(table.values.get("kind")).strip().casefold()
+        if kind == "face" and "depth" in table:
             try:
                 return read_size(table.values["depth"], table.units).middle
             except Unreadable:  # noted when the feature is read
@@ -118,34 +129,24 @@ def read_cutter_names(table: Table, cutters: dict[str, Cutter] | None) -> tuple[
     return tuple(found)
 
 
-def _draft(table: Table, block: Block, names: Names) -> Draft | None:
+def _draft(table: Table, names: Names) -> Draft | None:
+    said = str(table.values.get("kind")).strip().casefold()
+    table.check_keys((*_COMMON, *(_KINDS[said].keys if said in _KINDS else _ALL_KEYS)))
     name = table.text("name", "give the feature a name")
     kind = table.word("kind", tuple(_KINDS))
+    setup = _setup(table, names)
+    cutters = read_cutter_names(table, names.cutters)
     if kind is None:
         return None
-    known = _KINDS[kind]
-    table.check_keys((*_COMMON, *known.keys))
-    depth = table.size("depth", required=known.needs_depth)
-    setup = table.text("setup")
-    if setup is not None and setup not in names.setups:
-        table.fault("setup", f'there is no setup "{setup}"', did_you_mean(setup, names.setups))
-    cutters = read_cutter_names(table, names.cutters)
-    form = known.read(table, block)
-    if depth is None and not known.needs_depth:
-        depth = exact(0.0)
+    block = names.setups[setup]
+    depth = _depth(table, kind, block)
+    form = _KINDS[kind].read(table, block)
     if name is None or depth is None or form is None:
-        return None
-    if kind != "face" and depth.nominal > block.height + SAME:
-        table.fault(
-            "depth",
-            f"{depth.text} is deeper than the stock's {block.height:.6g}",
-            f"it is {block.height:.6g} at most",
-        )
         return None
     feature = replace(
         _feature(name, kind, depth, form, block),
         cutters=cutters,
-        setup=setup or names.setups[0],
+        setup=setup,
         line=table.line,
     )
     later = [f'feature "{name}": {what}' for what in form.later]
@@ -153,10 +154,30 @@ def _draft(table: Table, block: Block, names: Names) -> Draft | None:
     return Draft(feature, form, table, _surfaces(feature, form, block), tuple(later))
 
 
-_LATER = {
-    "set_over": "work set over in the vise",
-    "rotary": "an arc swung on the rotary table",
-}
+def _setup(table: Table, names: Names) -> str:
+    """The setup of the feature: the first one where it names none."""
+    setup = table.text("setup")
+    if setup in names.setups:
+        return setup
+    if setup is not None:
+        table.fault("setup", f'there is no setup "{setup}"', did_you_mean(setup, names.setups))
+    return next(iter(names.setups))
+
+
+def _depth(table: Table, kind: str, block: Block) -> Size | None:
+    """The depth, no more than the stock has; zero where a kind may leave it out."""
+    needed = _KINDS[kind].needs_depth
+    depth = table.size("depth", required=needed)
+    if depth is None:
+        return None if needed else exact(0.0)
+    if kind != "face" and depth.nominal > block.height + SAME:
+        table.fault(
+            "depth",
+            f"{depth.text} is deeper than the stock's {block.height:.6g}",
+            f"it is {block.height:.6g} at most",
+        )
+        return None
+    return depth
 
 
 def _feature(name: str, kind: str, depth: Size, form: Form, block: Block) -> Feature:
@@ -209,6 +230,8 @@ def _beside_other_bosses(draft: Draft, drafts: list[Draft]) -> Draft:
     """A boss leaves the other bosses standing as well."""
     if draft.feature.kind != "boss":
         return draft
-    others = [d for d in drafts if d.feature.kind == "boss" and d is not draft]
+    setup = draft.feature.setup
+    bosses = [d for d in drafts if d.feature.kind == "boss" and d.feature.setup == setup]
+    others = [other for other in bosses if other is not draft]
     keep = (*draft.feature.keep, *(loop for other in others for loop in other.feature.keep))
     return replace(draft, feature=replace(draft.feature, keep=keep))

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from passplot.errors import InputFaults, NotYetPlanned
-from passplot.read.block import UNKNOWN, Block, read_block
+from passplot.read.block import UNKNOWN, Blank, Block, laid, read_blank
 from passplot.read.callouts import read_callouts
 from passplot.read.checks import check_features, check_finish, check_width_of_cut, used_cutters
 from passplot.read.features import (
@@ -15,10 +15,10 @@ from passplot.read.features import (
 )
 from passplot.read.keep_outs import read_keep_outs
 from passplot.read.limits import read_finish, read_general, read_limits
-from passplot.read.setups import read_setups
+from passplot.read.setups import Posture, read_setups
 from passplot.read.shop import UNITS, read_shop
 from passplot.read.sizes import Units, shown
-from passplot.read.source import Source, plain, read_text
+from passplot.read.source import NOT_UTF8, Source, plain, read_text
 from passplot.read.tables import Table
 from passplot.records.job import Callout, Job
 from passplot.records.shop import Machine, Shop
@@ -89,7 +89,7 @@ def _open_shop(source: Source, folder: Path) -> Source | None:
     text, fault = read_text(path)
     if fault is None:
         return Source(plain(str(path)), text)
-    if fault.line > 1 or fault.wrong.startswith("not UTF-8"):
+    if fault.wrong == NOT_UTF8:
         found = Source(plain(str(path)), "")
         found.faults.append(fault)
         return found
@@ -102,19 +102,18 @@ def _cannot(wrong: str) -> str:
 
 
 def _build(source: Source, shop_source: Source | None) -> Job:
-    top = Table(source, (), source.values, Units("inch", "inch"))
-    top.check_keys((*_TOP_KEYS, *_TABLES))
-    units = top.word("units", UNITS) or ""
-    top.units = Units(units or "inch", units or "inch")
-    top.units = Units(top.units.bare, top.units.job, read_general(top))
+    top = _top(source)
+    units = top.word("units", UNITS)
     top.text("shop", _SHOP)
     shop = _shop(shop_source, top.units.job)
-    holding = read_setups(top.exact().tables("setup"))
-    block = _block(top, holding.zero)
+    postures = read_setups(top.exact().tables("setup"))
+    blank = _blank(top)
+    blocks = _blocks(top, blank, postures)
+    block = blocks[postures[0].setup.name]
     crib = None if shop is None else {cutter.id: cutter for cutter in shop.cutters}
     cutters = read_cutter_names(top, crib)
-    drafts = _features(top, block or UNKNOWN, Names(crib, holding.names))
-    keep_outs, later = read_keep_outs(top.tables("keep_out"), block or UNKNOWN)
+    drafts = _features(top, Names(crib, blocks))
+    keep_outs, later = read_keep_outs(top.tables("keep_out"), block)
     job = Job(
         file=source.file,
         title=top.text("title") or Path(source.file).stem,
@@ -125,24 +124,25 @@ def _build(source: Source, shop_source: Source | None) -> Job:
         cutters=cutters,
         climb=top.word("direction", ("conventional", "climb"), "conventional") == "climb",
         general_tolerance=top.units.general.note if top.units.general else NO_TOLERANCE,
-        stock=(block or UNKNOWN).stock,
+        stock=block.stock,
         finish=read_finish(top),
         limits=read_limits(top),
         features=tuple(draft.feature for draft in drafts),
         keep_outs=keep_outs,
-        setup=holding.setups[0],
-        callouts=_callouts(top, block, drafts),
+        setup=postures[0].setup,
+        callouts=_callouts(top, drafts, None if blank is None else block, postures[0].setup.name),
     )
-    if block is not None:
-        check_features(drafts, block)
+    if blank is not None:
+        for name in blocks:
+            here = tuple(draft for draft in drafts if draft.feature.setup == name)
+            check_features(here, blocks[name])
         check_finish(top, job.finish, block, drafts)
-    if units and shop is not None:
+    if units is not None and shop is not None:
         check_width_of_cut(top, job)
     faults = (*source.in_order(), *(shop_source.in_order() if shop_source else ()))
     if faults:
         raise InputFaults(faults)
-    later = (*holding.later, *(what for draft in drafts for what in draft.later), *later)
-    later = (*_later_tools(job), *later)
+    later = (*_later(job, postures), *(what for draft in drafts for what in draft.later), *later)
     if later:
         raise NotYetPlanned(*later)
     return job
@@ -152,27 +152,47 @@ def _build(source: Source, shop_source: Source | None) -> Job:
 _NO_SHOP = Shop("", Machine("", (), False, None, None, True, None, "dro", 0.01, ()), ())
 
 
+def _top(source: Source) -> Table:
+    """The top of the file, with its unit and its general tolerance."""
+    source.top_keys = _TOP_KEYS
+    said = source.values.get("units")
+    unit = said if isinstance(said, str) and said in UNITS else UNITS[0]
+    plain_top = Table(source, (), source.values, Units(unit, unit))
+    plain_top.check_keys((*_TOP_KEYS, *_TABLES))
+    return Table(source, (), source.values, Units(unit, unit, read_general(plain_top)))
+
+
 def _shop(source: Source | None, job_units: str) -> Shop | None:
     if source is None or source.faults:
         return None
     return read_shop(source, job_units)
 
 
-def _block(top: Table, zero: str | None) -> Block | None:
+def _blank(top: Table) -> Blank | None:
     right = "write [stock] and its keys below"
     table = top.exact().table("stock", right)
     if table is None:
         if "stock" not in top:
             top.missing("stock", right)
         return None
-    return read_block(table, zero, face_height(top.tables("feature")))
+    return read_blank(table)
 
 
-def _features(top: Table, block: Block, names: Names) -> tuple[Draft, ...]:
+def _blocks(top: Table, blank: Blank | None, postures: tuple[Posture, ...]) -> dict[str, Block]:
+    """The block as it lies in each setup."""
+    if blank is None:
+        return {posture.setup.name: UNKNOWN for posture in postures}
+    face = face_height(top.tables("feature"))
+    return {
+        posture.setup.name: laid(blank, posture.axes, posture.zero, face) for posture in postures
+    }
+
+
+def _features(top: Table, names: Names) -> tuple[Draft, ...]:
     tables = top.tables("feature")
     if not tables and not top.values.get("feature"):
-        top.fault("feature", "there is no feature", "write [[feature]] for each of them")
-    return read_features(tables, block, names)
+        top.missing("feature", "write [[feature]] and its keys below, for each of them")
+    return read_features(tables, names)
 
 
 def _part_number(top: Table) -> str:
@@ -182,22 +202,28 @@ def _part_number(top: Table) -> str:
     return top.text("part_number") or ""
 
 
-def _callouts(top: Table, block: Block | None, drafts: tuple[Draft, ...]) -> tuple[Callout, ...]:
+def _callouts(
+    top: Table, drafts: tuple[Draft, ...], block: Block | None, setup: str
+) -> tuple[Callout, ...]:
+    """The callouts, held against the features of ``setup``."""
     named = [table.values.get("name") for table in top.tables("feature")]
     names = [name.strip() for name in named if isinstance(name, str)]
-    return read_callouts(top.tables("dimension"), block, drafts, names)
+    here = tuple(draft for draft in drafts if draft.feature.setup == setup)
+    return read_callouts(top.tables("dimension"), block, here, names)
 
 
-def _later_tools(job: Job) -> list[str]:
-    """What the machine and the cutters ask for that is not planned yet."""
-    later = []
+def _later(job: Job, postures: tuple[Posture, ...]) -> list[str]:
+    """What setups, machine and cutters ask for that is not planned yet."""
+    later = [
+        f'setup "{posture.setup.name}": {what}' for posture in postures for what in posture.later
+    ]
+    if len(postures) > 1:
+        later.insert(0, f"{len(postures)} setups in one job")
     if job.shop.machine.readout == "dials":
-        later.append("a machine without a readout, worked by its dials")
+        later.append("work by the dials alone, without a readout")
     for name in used_cutters(job):
         cutter = job.shop.cutter(name)
-        if cutter.form in ("ball", "corner radius") or cutter.corner_radius > 0:
-            later.append(
-                f'cutter "{name}": a {cutter.form} cutter of corner radius '
-                f"{cutter.corner_radius:.6g}"
-            )
+        if cutter.corner_radius > 0:
+            form = "ball" if cutter.form == "ball" else "corner radius"
+            later.append(f'cutter "{name}": a {form} cutter')
     return later

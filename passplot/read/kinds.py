@@ -48,8 +48,8 @@ def read_slot(table: Table, block: Block) -> Form | None:
     along = table.word("along", ("x", "y"))
     center = table.size("center", Least.ANY, required=True)
     width = table.size("width", required=True)
-    blind = along is not None and _blind(table, along, block)
-    if along is None or center is None or width is None:
+    run = None if along is None else _run(table, along, block)
+    if along is None or center is None or width is None or run is None:
         return None
     axis = "y" if along == "x" else "x"
     low, high = (_slot_wall(center, width, sign) for sign in (-1, 1))
@@ -65,8 +65,9 @@ def read_slot(table: Table, block: Block) -> Form | None:
     ends = (block.snap(axis, low), block.snap(axis, high))
     sides = ("front", "back") if axis == "y" else ("left", "right")
     walls = (Wall(axis, ends[0], low, sides[0]), Wall(axis, ends[1], high, sides[1]))
-    later = ("a slot with a blind, round end",) if blind else ()
-    return replace(form_of(_across(block, axis, ends), later=later), walls=walls)
+    later = () if run == block.edges(along) else ("a slot with a blind, round end",)
+    loop = rectangle(*run, *ends) if axis == "y" else rectangle(*ends, *run)
+    return replace(form_of(loop, later=later), walls=walls)
 
 
 def _slot_wall(center: Size, width: Size, sign: int) -> Size:
@@ -84,20 +85,25 @@ def _slot_wall(center: Size, width: Size, sign: int) -> Size:
     return Size(clean(nominal), clean(at - room), clean(at + room), text, bool(ranges))
 
 
-def _blind(table: Table, along: str, block: Block) -> bool:
-    """Whether an end of the slot stops inside the stock; notes ends that cannot be."""
+def _run(table: Table, along: str, block: Block) -> tuple[float, float] | None:
+    """Where the slot starts and ends: at the stock's edges where it is open."""
     low, high = block.nominal_edges(along)
+    edges = block.edges(along)
     start, end = table.size("start", Least.ANY), table.size("end", Least.ANY)
     first = low if start is None else start.nominal
     last = high if end is None else end.nominal
-    if first >= last - SAME:
-        key = "start" if start is not None else "end"
-        table.fault(key, f"the slot runs from {first:.6g} to {last:.6g}", "start is below end")
-    elif start is not None and first >= high - SAME:
+    if start is not None and first >= high - SAME:
         table.fault("start", f"{start.text} is outside the stock", f"it ends at {high:.6g}")
     elif end is not None and last <= low + SAME:
         table.fault("end", f"{end.text} is outside the stock", f"it starts at {low:.6g}")
-    return first > low + SAME or last < high - SAME
+    elif first >= last - SAME:
+        table.fault("start", f"the slot runs from {first:.6g} to {last:.6g}", "start is below end")
+    else:
+        return (
+            edges[0] if start is None or first <= low + SAME else start.middle,
+            edges[1] if end is None or last >= high - SAME else end.middle,
+        )
+    return None
 
 
 def _across(block: Block, axis: str, ends: tuple[float, float]) -> Loop:

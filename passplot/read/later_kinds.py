@@ -23,7 +23,7 @@ def read_bore(table: Table, block: Block) -> Form | None:
     return form_of(loop, later=("a bore",))
 
 
-def read_keyseat(table: Table, block: Block) -> Form | None:
+def read_keyseat(table: Table, _block: Block) -> Form | None:
     """A keyseat in a shaft."""
     along = table.word("along", ("x", "y"))
     table.size("center", Least.ANY, required=True)
@@ -34,10 +34,10 @@ def read_keyseat(table: Table, block: Block) -> Form | None:
     table.word("standard", STANDARDS)
     if along is None:
         return None
-    return form_of(whole(block), later=("a keyseat",))
+    return Form(later=("a keyseat",))
 
 
-def read_holes(table: Table, block: Block) -> Form | None:
+def read_holes(table: Table, _block: Block) -> Form | None:
     """Positions of holes."""
     given = [key for key in ("circle", "row", "grid") if key in table]
     if len(given) != 1:
@@ -52,7 +52,7 @@ def read_holes(table: Table, block: Block) -> Form | None:
     for key, value in inner.values.items():
         if isinstance(value, bool | str) and given[0] != "circle":
             inner.fault(key, f"{shown(value)} is no number", "give numbers")
-    return form_of(whole(block), later=("a pattern of holes",))
+    return Form(later=("a pattern of holes",))
 
 
 def _hole_circle(table: Table) -> None:

@@ -21,44 +21,47 @@ _KEYS = (
     "set_over",
     "rotary",
 )
-_OPPOSITE = {"top": "bottom", "bottom": "top", "front": "back", "back": "front"} | {
-    "left": "right",
-    "right": "left",
-}
+
+
+_AXIS_OF = {"left": 0, "right": 0, "front": 1, "back": 1, "top": 2, "bottom": 2}
 
 
 @dataclass(frozen=True, slots=True)
-class Holding:
-    """The setups of the file. ``zero`` is that of the first one, None where it has none."""
+class Posture:
+    """A setup and how the part lies in it.
 
-    setups: tuple[Setup, ...]
-    zero: str | None
-    later: tuple[str, ...]
+    ``axes`` are the part's own axes (0, 1, 2) that lie along X, Y and Z; ``zero`` is None where
+    the setup has none of its own. ``later`` is what it asks for that is not planned yet.
+    """
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Names of the setups."""
-        return tuple(setup.name for setup in self.setups)
+    setup: Setup
+    axes: tuple[int, int, int] = (0, 1, 2)
+    zero: str | None = None
+    later: tuple[str, ...] = ()
 
 
-def read_setups(tables: list[Table]) -> Holding:
+def read_setups(tables: list[Table]) -> tuple[Posture, ...]:
     """The setups in the file's order; one, ``"setup 1"``, where the file gives none."""
     if not tables:
-        return Holding((Setup("setup 1"),), None, ())
-    setups: list[Setup] = []
-    later: list[str] = []
-    for number, table in enumerate(tables, 1):
-        setup = _setup(table, number)
-        if setup.name in [other.name for other in setups]:
-            table.fault("name", f'"{setup.name}" is used twice', "give every setup its own name")
-        setups.append(setup)
-        later += _later(table, setup.name)
-    if len(setups) > 1:
-        later.insert(0, f"{len(setups)} setups in one job")
-    zero = read_zero(tables[0]) if "zero" in tables[0] else None
-    for table in tables[1:]:
-        read_zero(table)
-    return Holding(tuple(setups), zero, tuple(later))
+        return (Posture(Setup("setup 1")),)
+    postures = [_posture(table, number) for number, table in enumerate(tables, 1)]
+    names = [posture.setup.name for posture in postures]
+    for number, table in enumerate(tables):
+        if names[number] in names[:number]:
+            table.fault("name", f'"{names[number]}" is used twice', "give each its own name")
+    return tuple(postures)
+
+
+def _posture(table: Table, number: int) -> Posture:
+    setup = _setup(table, number)
+    up = table.word("up", FACES, "top") or "top"
+    right = table.word("right", FACES, "right") or "right"
+    zero = read_zero(table) if "zero" in table else None
+    if _AXIS_OF[up] == _AXIS_OF[right]:
+        table.fault("right", f'"{right}" cannot look to the right with "{up}" up', "name a side")
+        return Posture(setup, zero=zero)
+    across, height = _AXIS_OF[right], _AXIS_OF[up]
+    return Posture(setup, (across, 3 - across - height, height), zero, _later(table, up, right))
 
 
 def _setup(table: Table, number: int) -> Setup:
@@ -79,19 +82,15 @@ def _setup(table: Table, number: int) -> Setup:
     )
 
 
-def _later(table: Table, name: str) -> list[str]:
+def _later(table: Table, up: str, right: str) -> tuple[str, ...]:
     """What a setup asks for that is not planned yet."""
-    up = table.word("up", FACES, "top") or "top"
-    right = table.word("right", FACES, "right") or "right"
-    if right in (up, _OPPOSITE[up]):
-        table.fault("right", f'"{right}" cannot look to the right with "{up}" up', "name a side")
     later = []
     if up != "top" or right != "right":
-        later.append(f'setup "{name}": the {up} face up, the {right} face to the right')
+        later.append(f"work with its {up} face up and its {right} face to the right")
     if table.flag("square_up"):
-        later.append(f'setup "{name}": squaring the block up')
+        later.append("squaring the block up")
     if "set_over" in table:
-        later.append(f'setup "{name}": work set over in the vise')
+        later.append("work set over in the vise")
     if "rotary" in table:
-        later.append(f'setup "{name}": work on the rotary table')
-    return later
+        later.append("work on the rotary table")
+    return tuple(later)

@@ -29,6 +29,7 @@ def read_shop(source: Source, job_units: str) -> Shop | None:
         None if the file is at fault.
     """
     top = Table(source, (), source.values, Units(job_units, job_units))
+    source.top_keys = ("units",)
     top.check_keys(("units", "machine", "cutter"))
     units = top.word("units", UNITS)
     top.units = Units(units or job_units, job_units)

@@ -10,6 +10,7 @@ from passplot.read.lines import Place, locate
 from passplot.read.sizes import Least, Units, Unreadable, read_size
 from passplot.records.sizes import Size
 
+NOT_UTF8 = "not UTF-8 text"
 _AT = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 
 
@@ -24,9 +25,15 @@ class Source:
         What it says; empty if it could not be read.
     faults : list of Fault
         Everything wrong with it so far.
+    top_keys : tuple of str
+        Keys that belong to the top of the file: a hint for those found in a table.
+    misspelt : set of Place
+        Keys that unknown ones probably stand for: they are not missing as well.
     """
 
     def __init__(self, file: str, text: str) -> None:
+        self.top_keys: tuple[str, ...] = ()
+        self.misspelt: set[Place] = set()
         self.file = file
         self.values: dict[str, object] = {}
         self.faults: list[Fault] = []
@@ -42,19 +49,18 @@ class Source:
 
     def _syntax(self, message: str, text: str) -> None:
         hit = _AT.search(message)
-        last = text.count("\n") + (not text.endswith("\n"))
-        line = int(hit.group(1)) if hit and hit.group(1) else max(last, 1)
+        last = max(text.rstrip("\n").count("\n") + 1, 1)
+        line = int(hit.group(1)) if hit and hit.group(1) else last
         key = re.match(r"\s*([\w.-]+)\s*=", [*text.split("\n"), ""][line - 1])
         said = plain(_AT.sub("", message))
-        self.faults.append(
-            Fault(
-                self.file,
-                line,
-                key.group(1) if key else "file",
-                f"not TOML: {said[:1].lower()}{said[1:]}",
-                'write a line as key = value, words in "quotes"',
-            )
-        )
+        right = 'write a line as key = value, words in "quotes"'
+        if said.startswith("Cannot overwrite"):
+            said, right = "the key is given twice", "keep one of the two"
+        self.fault_line(line, key.group(1) if key else "file", f"not TOML, {said}", right)
+
+    def fault_line(self, line: int, key: str, wrong: str, right: str) -> None:
+        """Note a fault at a line, whatever stands there."""
+        self.faults.append(Fault(self.file, line, key, wrong, right))
 
     def line(self, place: Place) -> int:
         """Line of ``place``, or of the nearest thing around it that has one."""
@@ -99,18 +105,24 @@ def read_text(path: Path) -> tuple[str, Fault | None]:
         return raw.decode("utf-8-sig"), None
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
-        return "", Fault(name, line, "file", "not UTF-8 text", "save the file as UTF-8")
+        return "", Fault(name, line, "file", NOT_UTF8, "save the file as UTF-8")
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """The one of ``words`` that ``word`` is probably meant to be; None if none is near."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only faults need it
+
+    known = {candidate.casefold(): candidate for candidate in words}
+    near = get_close_matches(word[:60].casefold(), known, 1)
+    return known[near[0]] if near else None
 
 
 def did_you_mean(word: str, words: Iterable[str]) -> str:
     """What would be right instead of ``word``: the nearest of ``words``, or all of them."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only faults need it
-
     words = tuple(words)
-    near = get_close_matches(word[:60].casefold(), [known.casefold() for known in words], 1)
-    if near:
-        known = next(known for known in words if known.casefold() == near[0])
-        return f'did you mean "{known}"?'
+    near = nearest(word, words)
+    if near is not None:
+        return f'did you mean "{near}"?'
     return "it is one of " + ", ".join(f'"{known}"' for known in words)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from passplot.read.lines import Place
 from passplot.read.sizes import Least, Units, shown
-from passplot.read.source import Source, did_you_mean
+from passplot.read.source import Source, did_you_mean, nearest
 from passplot.records.sizes import Size
 
 
@@ -42,16 +42,20 @@ class Table:
         self.source.fault((*self.place, key), wrong, right, line)
 
     def missing(self, key: str, right: str) -> None:
-        """Note that ``key`` is missing."""
-        self.fault(key, "is missing", right)
+        """Note that ``key`` is missing, unless a misspelt key was noted that stands for it."""
+        if (*self.place, key) not in self.source.misspelt:
+            self.fault(key, "is missing", right)
 
-    def check_keys(self, known: Iterable[str], elsewhere: Iterable[str] = ()) -> None:
-        """Note keys that are not ``known``; those known ``elsewhere`` belong to the top."""
+    def check_keys(self, known: Iterable[str]) -> None:
+        """Note keys that are not ``known``."""
         known = tuple(known)
         for key in self.values:
             if key in known:
                 continue
-            if key in elsewhere:
+            near = nearest(key, known)
+            if near is not None:
+                self.source.misspelt.add((*self.place, near))
+            if near is None and key in self.source.top_keys:
                 right = "it belongs to the top of the file, above the first [table]"
             else:
                 right = did_you_mean(key, known)
