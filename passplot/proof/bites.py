@@ -46,10 +46,12 @@ class Bites:
         return found
 
     def floor_pass(self, note: Note) -> bool:
-        """Whether a row is a shallow pass over a face or floor, cut wider than the radius."""
+        """Whether a row is a shallow pass over a face or over the stock left on a floor."""
         if note.row.feature in self.faces:
             return True
-        return note.row.stage == FINISH and note.bite.held_width > note.radius
+        stock = float(self.case.floor[self.case.number(note.row.feature)])
+        depth = max(note.bite.depth, note.bite.both_depth)
+        return note.row.stage == FINISH and 0 < depth <= stock + self.case.gauge.step
 
     def _out_of_the_cut(self, note: Note) -> Iterator[Finding]:
         row = note.row
@@ -111,7 +113,8 @@ class Bites:
 
     def _printed(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite
-        if bite.width > row.width + self.case.gauge.step:
+        # along a round edge the width changes within a cell of feed
+        if bite.width > row.width + self.case.gauge.step + self.cell:
             yield Finding(
                 PRINTED_WIDTH,
                 row.index,
@@ -139,7 +142,7 @@ class Bites:
             )
         else:
             return
-        if width > limit + self.case.gauge.step:
+        if width > limit + self.case.gauge.step + self.cell / 2:
             yield Finding(
                 WIDTH,
                 note.row.index,

@@ -68,7 +68,7 @@ def wall_stock_entered(case: Case, rows: Sequence[Row], but: set[int]) -> list[F
     found: list[Finding] = []
     rough = [r for r in rows if r.stage == ROUGH and r.cuts and r.index not in but]
     for tip, group in _by_tip(rough, case):
-        which = case.part.boundary(tip) & (stock > 0)
+        which = case.part.walls(tip) & (stock > 0)
         if not which.any():
             continue
         off, kept = _laid_off(case.part, which, stock)

@@ -139,21 +139,34 @@ def curves(edges: Iterable[Edge]) -> Curves:
 
 
 def _length(vectors: Floats) -> Floats:
-    length: Floats = np.hypot(vectors[..., 0], vectors[..., 1])
+    # faster than hypot; lengths of a workpiece neither overflow nor vanish when squared
+    length: Floats = np.sqrt(vectors[..., 0] ** 2 + vectors[..., 1] ** 2)
     return length
 
 
 def _foot(points: Floats, a: Floats, b: Floats) -> Floats:
     """Point of segment ``a``-``b`` nearest to each point."""
-    along = b - a
-    square = np.maximum((along**2).sum(-1), _TINY)
-    t = np.clip(((points - a) * along).sum(-1) / square, 0.0, 1.0)
-    foot: Floats = a + t[..., None] * along
+    foot: Floats = a + _share(points, a, b)[..., None] * (b - a)
     return foot
 
 
+def _share(points: Floats, a: Floats, b: Floats) -> Floats:
+    """How far along segment ``a``-``b`` that point lies, 0 to 1."""
+    x, y = b[..., 0] - a[..., 0], b[..., 1] - a[..., 1]
+    square = np.maximum(x * x + y * y, _TINY)
+    along = (points[..., 0] - a[..., 0]) * (x / square) + (points[..., 1] - a[..., 1]) * (
+        y / square
+    )
+    return np.minimum(np.maximum(along, 0.0), 1.0)
+
+
 def _to_line(points: Floats, a: Floats, b: Floats) -> Floats:
-    return _length(points - _foot(points, a, b))
+    """Distance of points from segments ``a``-``b``; X and Y apart, which is faster by far."""
+    share = _share(points, a, b)
+    x = points[..., 0] - a[..., 0] - share * (b[..., 0] - a[..., 0])
+    y = points[..., 1] - a[..., 1] - share * (b[..., 1] - a[..., 1])
+    distance: Floats = np.sqrt(x * x + y * y)
+    return distance
 
 
 def _cross(one: Floats, two: Floats) -> Floats:

@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from passplot.proof.field import Window
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.metal import Frame, Gaps
 
@@ -30,11 +29,12 @@ class Bite:
     right_side, wrong_side, both_ways, cutting : float
         Length of feed with metal on the asked-for side only, on the other only, on both, on any.
     width : float
-        Greatest radial engagement with metal on the asked-for side alone, the growth beside a
-        both-ways length left out: within one cutter radius of it the width changes by itself.
+        Greatest radial engagement with metal on the asked-for side alone, held over more than a
+        cell of feed. The growth beside a both-ways length is left out: within one cutter radius
+        of it the width changes by itself.
     held_width : float
         Width, metal past the line of feed included, that is exceeded for no more than a cutter
-        radius of feed in all.
+        radius of feed in all; 0 for a row no longer than that.
     slot : float
         Longest unbroken both-ways length.
     depth, both_depth : float
@@ -83,6 +83,15 @@ class _Stations:
         """Number of the station each place along the feed belongs to."""
         return np.clip(places / self.step, 0, self.count - 1).astype(np.int64)
 
+    def width(self, places: Floats, widths: Floats) -> float:
+        """Greatest of the widths met at places along the feed, that of one cell left out.
+
+        At the end of its way a cutter may touch a sliver with all of its front.
+        """
+        cells = np.zeros(self.count // STATIONS_A_CELL + 1)
+        np.maximum.at(cells, self.at(places) // STATIONS_A_CELL, widths)
+        return float(np.sort(cells)[-2]) if len(cells) > 1 else 0.0
+
     def length(self, which: Mask) -> float:
         """Feed covered by the marked stations."""
         return float(np.count_nonzero(which) * self.step)
@@ -128,14 +137,14 @@ def engage(
     both = right & wrong
     where = BothWays(stations, both)
     widths, held = _widths(gaps, radius, metal_on_left)
-    away = ~where.near(gaps.u - np.sqrt(np.maximum(radius**2 - (radius - widths) ** 2, 0.0)))
+    met = gaps.u - np.sqrt(np.maximum(radius**2 - (radius - widths) ** 2, 0.0))
     bite = Bite(
         right_side=stations.length(right & ~wrong),
         wrong_side=stations.length(wrong & ~right),
         both_ways=stations.length(both),
         cutting=stations.length(any_metal),
-        width=float(widths[away].max(initial=0.0)),
-        held_width=_held(held, radius, pitch),
+        width=stations.width(met, np.where(where.near(met), 0.0, widths)),
+        held_width=_held(held[gaps.u <= frame.length], radius, pitch),
         slot=_longest(both) * stations.step,
     )
     return bite, where
@@ -176,20 +185,15 @@ class BothWays:
         beside: Mask = self._beside[self._stations.at(places)]
         return beside
 
-    def depths(
-        self, window: Window, frame: Frame, grid: tuple[Floats, Floats], tip: float
-    ) -> tuple[float, float]:
-        """Greatest depth of metal met away from the both-ways lengths, and in them.
+    def depths(self, u: Floats, v: Floats, depth: Floats) -> tuple[float, float]:
+        """Greatest depth of metal away from the both-ways lengths, and in them.
 
-        ``grid`` holds the X and the Y of the window's cells.
+        Parameters
+        ----------
+        u, v, depth : ndarray
+            Points of the metal met, seen along the feed, and how deep it is cut there.
         """
-        removed = window.swept & (window.height > tip)
-        at = np.nonzero(removed)
-        if not len(at[0]):
-            return 0.0, 0.0
-        depth = window.height[removed] - tip
-        places = (grid[0][at[0]], grid[1][at[1]])
-        u, v = frame.u(places[frame.axis]), frame.v(places[1 - frame.axis])
-        touched = u - np.sqrt(np.maximum(self._stations.radius**2 - v**2, 0.0))
+        radius = self._stations.radius
+        touched = u - np.sqrt(np.maximum(radius**2 - v**2, 0.0))
         both: Mask = self._both[self._stations.at(touched)]
         return float(depth[~both].max(initial=0.0)), float(depth[both].max(initial=0.0))

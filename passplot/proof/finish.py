@@ -18,8 +18,9 @@ UNEVEN_STEPS = 1.5  # readout steps of spread that rounding away in X and in Y (
 
 
 class FinishStock:
-    """Wall and floor stock found before finishing.
+    """Wall and floor stock found before the first finish row of each feature.
 
+    What a later, smaller cutter roughs after a larger one has begun to finish is not looked at.
     ``walls``, ``floors`` hold a spread for each feature that is finished; features whose walls
     (floors) are cut to size at once do not count among the walls (floors).
     """
@@ -33,11 +34,13 @@ class FinishStock:
         for number, feature in enumerate(case.job.features):
             mine = [row for row in rows if row.feature == feature.name]
             first = next((row.index for row in mine if row.stage == FINISH), None)
-            roughing = [row for row in mine if row.stage == ROUGH and row.cuts]
-            if first is None or not roughing:
+            if first is None:
                 continue
-            radii = {case.uses[row.cutter].cutter.radius for row in roughing}
             before = [row for row in rows if row.index < first and row.stage == ROUGH]
+            roughing = [row for row in before if row.feature == feature.name and row.cuts]
+            radii = {case.uses[row.cutter].cutter.radius for row in roughing}
+            if not radii:
+                continue
             if case.wall[number] > 0:
                 self._wall(number, before, radii, first)
             if case.floor[number] > 0:

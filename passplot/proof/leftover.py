@@ -1,7 +1,6 @@
 """Metal that should be gone and is not: on the walls by formula, elsewhere in the height map."""
 
 from collections.abc import Sequence
-from math import sqrt
 
 import numpy as np
 
@@ -116,8 +115,7 @@ class Leftover:
             return up
         edge = self.case.part.ground.pieces.curves.take(which)
         off = edge.to_points(self._points(cells))
-        # round an outside corner the stock of two walls stands √2 as far out
-        meant = sqrt(2.0) * self._stock[which] + self._slack[which]
+        meant = self._stock[which] + self._slack[which]
         return np.where((off <= meant).any(axis=1), 0.0, np.minimum(off.min(axis=1), up))
 
     def _judge(self, number: int, cells: Ints, distance: Floats, z: float) -> None:

@@ -146,6 +146,18 @@ class Metal:
             return Gaps(u, frame.v(after), frame.v(until), there)
         return Gaps(u, frame.v(until), frame.v(after), there)
 
+    def top(self, frame: Frame, u: Floats, v: Floats) -> Floats:
+        """Height of the metal at points given along and beside a row."""
+        along = frame.origin[frame.axis] + frame.ahead * u
+        across = frame.origin[1 - frame.axis] + frame.aside * v
+        x, y = (along, across) if frame.axis == 0 else (across, along)
+        x0, x1, y0, y1, radius, tip = self._swept[:, : self._count]
+        dx = np.maximum(np.maximum(x0 - x[:, None], x[:, None] - x1), 0.0)
+        dy = np.maximum(np.maximum(y0 - y[:, None], y[:, None] - y1), 0.0)
+        covered = dx**2 + dy**2 < radius**2
+        tops: Floats = np.where(covered, tip, np.inf).min(axis=1, initial=self.stock.raw_top)
+        return tops
+
     def _bounds(self, axis: int) -> tuple[tuple[float, float], tuple[float, float]]:
         return (self.stock.x, self.stock.y) if axis == 0 else (self.stock.y, self.stock.x)
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from passplot.proof.curves import Curves
 from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.proof.limits import cleared_most
 from passplot.proof.raster import grid_inside, points_inside
@@ -130,9 +129,9 @@ class Part:
         level = self._level(z)
         return (self.low <= level) & (self.high > level)
 
-    def edge(self, z: float) -> Curves:
-        """The boundary of the part at depth ``z``."""
-        return self.ground.pieces.curves.take(self.boundary(z))
+    def walls(self, z: float) -> Mask:
+        """Which pieces bound the part at depth ``z`` inside the stock: its machined walls."""
+        return self.boundary(z) & np.isfinite(self.low)
 
     def inside(self, points: Floats, z: float) -> Mask:
         """Whether each point lies within the part at depth ``z``."""

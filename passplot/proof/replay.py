@@ -8,14 +8,15 @@ import numpy as np
 
 from passplot.proof.case import Case
 from passplot.proof.engagement import Bite, engage
-from passplot.proof.field import Field
+from passplot.proof.field import Field, Window
 from passplot.proof.gauge import Floats
-from passplot.proof.metal import Frame, Metal, frame_of
+from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
 from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN
 from passplot.records.shop import Cutter
 
 THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
+DEPTH_SAMPLES = 50  # lines of a row on which the depth of thin cuts is looked up
 END_SHARE = 1e-4  # of the radius: how near its own foremost point a cutter is looked at
 
 NO_BITE = Bite()
@@ -109,9 +110,28 @@ class Bench:
         gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
         pitch = self.field.pitches[frame.axis]
         bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
-        grid = (self.field.xs[window.x], self.field.ys[window.y])
-        depth, both_depth = both.depths(window, frame, grid, tip)
+        depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip))
         return replace(note, bite=replace(bite, depth=depth, both_depth=both_depth))
+
+    def _depths(
+        self, frame: Frame, window: Window, gaps: Gaps, tip: float
+    ) -> tuple[Floats, Floats, Floats]:
+        """Where metal is cut, seen along the feed, and how deep.
+
+        The cells of the map that are lowered, and the middle of the metal on some lines, which
+        finds cuts thinner than a cell.
+        """
+        lowered = np.nonzero(window.swept & (window.height > tip))
+        places = (self.field.xs[window.x][lowered[0]], self.field.ys[window.y][lowered[1]])
+        line, gap = np.nonzero(gaps.there)
+        some = slice(None, None, max(len(line) // DEPTH_SAMPLES, 1))
+        u = gaps.u[line[some]]
+        v = (gaps.low + gaps.high)[line[some], gap[some]] / 2
+        return (
+            np.concatenate([frame.u(places[frame.axis]), u]),
+            np.concatenate([frame.v(places[1 - frame.axis]), v]),
+            np.concatenate([window.height[lowered], self.metal.top(frame, u, v)]) - tip,
+        )
 
     def _above_flutes(self, row: Row, cutter: Cutter) -> float:
         """How high metal stands above the tip within a cell of the cutter, if past the flutes."""

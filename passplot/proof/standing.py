@@ -48,6 +48,23 @@ class Standing:
         formula: a point that is said to be covered is. A strip of about one pitch beside what
         cannot be covered may be missed.
         """
+        open_to = np.flatnonzero(self._off_the_stock(points))
+        found = np.zeros(len(points), dtype=bool)
+        if len(open_to):
+            found[open_to] = self._covers(points[open_to], cell)
+        return found
+
+    def _off_the_stock(self, points: Floats) -> Mask:
+        """Whether each point is out of the stock to be left.
+
+        Round an outside corner the stock of two walls stands √2 as far out.
+        """
+        bounds = self.case.part.boundary(self.z)
+        off = self.case.part.ground.pieces.curves.take(bounds).to_points(points)
+        clear: Mask = np.logical_and.reduce(off >= sqrt(2.0) * self.stock[bounds], axis=1)
+        return clear
+
+    def _covers(self, points: Floats, cell: float) -> Mask:
         pitch = max(cell, self.radius / PITCHES_A_RADIUS)
         edge = self.radius + 2 * pitch
         low = points.min(axis=0) - edge

@@ -66,7 +66,7 @@ def wall_points(part: Part, z: float, owner: int, spacing: float) -> WallPoints:
     at: list[Floats] = []
     free: list[Floats] = []
     numbers: list[Ints] = []
-    for number in np.flatnonzero(part.boundary(z) & (pieces.owner == owner)):
+    for number in np.flatnonzero(part.walls(z) & (pieces.owner == owner)):
         points, normals = _along(pieces.curves, int(number), part.free[number], spacing)
         at.append(points)
         free.append(normals)
