@@ -110,7 +110,9 @@ def _circle(table: Table) -> Outline | None:
     if center is None or diameter is None:
         return None
     return Outline(
-        circle(center[0].middle, center[1].middle, diameter.middle / 2), (), later=("round",)
+        circle(center[0].middle, center[1].middle, diameter.middle / 2),
+        (),
+        later=("a round shape",),
     )
 
 

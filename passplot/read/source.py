@@ -71,7 +71,9 @@ class Source:
 
     def fault(self, place: Place, wrong: str, right: str, line: int | None = None) -> None:
         """Note a fault at ``place``, at its own line unless another is given."""
-        fault = Fault(self.file, line or self.line(place), dotted(place), wrong, right)
+        fault = Fault(
+            self.file, line or self.line(place), dotted(place), plain(wrong), plain(right)
+        )
         if fault not in self.faults:
             self.faults.append(fault)
 
