@@ -23,6 +23,12 @@ class Area:
     metal_mask: Mask
     walls: list[Rect]
 
+    @property
+    def closed(self) -> bool:
+        """Whether there are walls all round, so that it can only be entered from above."""
+        mask = self.wall_mask
+        return bool(mask[0].all() and mask[-1].all() and mask[:, 0].all() and mask[:, -1].all())
+
 
 def standing(cells: Cells, job: Job, floors: tuple[float, ...], z: float) -> Mask:
     """Cells whose finished height lies above ``z`` when the features go down to ``floors``."""

@@ -67,6 +67,11 @@ class Bench:
         return self.use.cutter.radius
 
     @property
+    def touch(self) -> float:
+        """Nearest the axis may come to cleared metal's edge: the radius less a chord's sagitta."""
+        return self.radius * (1 - 0.0004)
+
+    @property
     def stand_off(self) -> float:
         """How far the cutter's edge stands from metal when it is out of the cut."""
         return self.job.limits.stand_off

@@ -1,6 +1,7 @@
 """Courses turned into cuts: where each starts and stops, which way it runs, how it is entered."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -47,16 +48,21 @@ class Clearing:
 
     def follow(self, course: Course) -> None:
         """Cut along one course wherever it meets metal."""
+        if course.lines:
+            self._web(self.snapping.middles(course))
+            return
         corners = self.snapping.corners(course, self.bench.left)
-        if len(corners) < 2:
-            if corners:
-                self._spot(corners[0])
-            return
-        if not course.closed:
-            self._line_any_way(corners[0], corners[1])
-            return
-        legs = list(zip(corners, corners[1:] + corners[:1], strict=True))
-        self._round(legs)
+        if len(corners) > 1:
+            self._round(list(zip(corners, corners[1:] + corners[:1], strict=True)))
+
+    def _web(self, lines: list[list[Spot]]) -> None:
+        """Centre lines, always the one next that begins nearest to where the cutter stands."""
+        lines = list(lines)
+        while lines:
+            here = self.walker.at
+            nearest = min(lines, key=lambda line: min(_apart(here, spot) for spot in line))
+            lines.remove(nearest)
+            self._line_any_way(nearest[0], nearest[-1])
 
     def _spot(self, spot: Spot) -> None:
         """A centre that is a mere point: gone into when metal stands there."""
@@ -124,7 +130,7 @@ class Clearing:
         best: tuple[float, int, Spot] | None = None
         for index, (a, b) in enumerate(legs):
             length = _apart(a, b)
-            trim = min(1.5 * radius, length / 3)
+            trim = min(0.2 * radius, length / 3)
             p, q = self._along(a, b, trim), self._along(a, b, length - trim)
             line = LineString([p, q])
             dx, dy = _heading(a, b)
@@ -134,14 +140,15 @@ class Clearing:
             if near.is_empty:
                 continue
             door = nearest_points(near, here if near.distance(here) < SLACK else line)[0]
-            aside = line.distance(door)
-            if best is None or aside + 0.1 * here.distance(door) < best[0]:
+            # close to the corner behind, so that its bite serves for the way in too
+            cost = line.distance(door) + 0.1 * here.distance(door) + 0.05 * door.distance(Point(a))
+            if best is None or cost < best[0]:
                 spot = (
                     (self._snapped(door.x, p[0]), p[1])
                     if dx
                     else (p[0], self._snapped(door.y, p[1]))
                 )
-                best = (aside + 0.1 * here.distance(door), index, spot)
+                best = (cost, index, spot)
         return (0, legs[0][0]) if best is None else best[1:]
 
     def _snapped(self, value: float, start: float) -> float:
@@ -157,11 +164,25 @@ class Clearing:
     # -- legs --------------------------------------------------------------------------------
 
     def _leg(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
-        """One side of a course: cut the asked-for way, turned round where that would climb."""
+        """One side of a course, long stretches of air left out."""
         contact = self._contact(a, b)
         if contact.empty:
             return
-        length = abs(b[0] - a[0]) + abs(b[1] - a[1])
+        reach = 4 * self.bench.radius
+        met = merged([*contact.right, *contact.wrong], reach)
+        if len(met) == 1:
+            self._stretch(a, b, joined, goes_on)
+            return
+        middles = [self._along(a, b, (p[1] + q[0]) / 2) for p, q in pairwise(met)]
+        for p, q in pairwise([a, *middles, b]):
+            self._stretch(p, q, joined and p == a, goes_on and q == b)
+
+    def _stretch(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
+        """Part of a side: cut the asked-for way, turned round where that would climb."""
+        contact = self._contact(a, b)
+        if contact.empty:
+            return
+        length = _apart(a, b)
         wrong = self._wrong(contact)
         if not wrong:
             self._forward(a, b, contact, joined, goes_on)
@@ -175,8 +196,7 @@ class Clearing:
                 p, q = q, p
             part = self._contact(p, q)
             if not part.empty:
-                touches = joined and p == a
-                self._forward(p, q, part, touches, goes_on and q == b)
+                self._forward(p, q, part, joined and p == a, goes_on and q == b)
 
     def _wrong(self, contact: Contact) -> tuple[Span, ...]:
         """Stretches that would climb, too short ones left aside."""
@@ -196,8 +216,11 @@ class Clearing:
         return a[0], grid.near(a[1] + (b[1] - a[1]) * s / length)
 
     def _forward(self, a: Spot, b: Spot, contact: Contact, joined: bool, goes_on: bool) -> None:
-        start = a if joined else self._start(a, b, contact)
-        end = b if goes_on else self._end(a, b, contact)
+        far = 4 * self.bench.radius
+        on = joined and contact.first <= far
+        through = goes_on and _apart(a, b) - contact.last <= far
+        start = a if on else self._start(a, b, contact)
+        end = b if through else self._end(a, b, contact)
         self._line(start, end)
 
     def _start(self, a: Spot, b: Spot, contact: Contact) -> Spot:

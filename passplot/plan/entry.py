@@ -33,6 +33,8 @@ def approach(
     if walker.stands_free(to, z):
         walker.travel(to, z)
         return
+    if _round_the_corner(walker, to, z, allowed):
+        return
     start = _step_from(walker, to, z, heading, allowed)
     if start is not None:
         walker.travel(start, z)
@@ -43,6 +45,25 @@ def approach(
         return
     walker.over(to)
     go_down(walker, to, z)
+
+
+def _round_the_corner(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> bool:
+    """Cut on to a place near by, round one corner, rather than lift and go down again."""
+    bench, here = walker.bench, walker.at
+    apart = abs(here[0] - to[0]) + abs(here[1] - to[1])
+    if walker.z != z or apart > 4 * bench.radius or here[0] == to[0] or here[1] == to[1]:
+        return False
+    for corner in ((here[0], to[1]), (to[0], here[1])):
+        ways = ((here, corner), (corner, to))
+        if allowed.covers(LineString([here, corner, to])) and not any(
+            bench.blocked(a, b, z)
+            or walker.metal.contact(a, b, z, bench.radius, bench.left).climbing
+            for a, b in ways
+        ):
+            walker.cut(corner, "entry")
+            walker.cut(to, "entry")
+            return True
+    return False
 
 
 def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
@@ -61,7 +82,7 @@ def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
 def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
-    taken = walker.metal.at(z).buffer(bench.radius - bench.thin, quad_segs=24)
+    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=32)
     room = solid(allowed.difference(taken))
     for obstacle in bench.obstacles:
         if obstacle.top > z:

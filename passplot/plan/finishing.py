@@ -4,11 +4,14 @@ import numpy as np
 from shapely import union_all
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.areas import Area, make_area, own_area, standing
 from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, clear_rest, trace_walls
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
+
+POCKET_FLOOR_WIDTH = 0.25
+"""Width of a floor pass in a closed pocket, in diameters."""
 
 FLOOR_WIDTH = 0.49
 """Width of a floor pass in diameters: just under the radius, so that it cuts one way only."""
@@ -87,27 +90,40 @@ def _floor(
     """A feature's floor on its own, or (``rest``) what that left of it."""
     bench = walker.bench
     cells, job = bench.cells, bench.job
-    is_face = job.features[terms.index].kind == "face"
+    everything = ~standing(cells, job, final_floors(all_terms), z)
+    own = own_area(cells, job, final_floors(all_terms), terms.index, z, everything)
+    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
     how = Cutting(
         name="floor",
         slot_name="floor",
-        limit=min(
-            (FACE_WIDTH if is_face else FLOOR_WIDTH) * 2 * bench.radius,
-            job.limits.width_of_cut or float("inf"),
-        ),
+        limit=_floor_width(walker, terms, area),
         base=bench.radius + terms.wall,
         to_size=terms.wall == 0.0,
         limits=job.features[terms.index].limits,
     )
-    everything = ~standing(cells, job, final_floors(all_terms), z)
     target = _area_of(walker, terms)
     if rest:
         whole = make_area(cells, everything, cells.clears[terms.index], walker.metal, z)
         return clear_rest(walker, whole, target, z, how)
-    own = own_area(cells, job, final_floors(all_terms), terms.index, z, everything)
-    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
     clear_area(walker, area, target, z, how)
     return []
+
+
+def _floor_width(walker: Walker, terms: FeatureTerms, area: Area) -> float:
+    """Width of a floor pass: wide over a face, narrow in a closed pocket.
+
+    In a pocket every ring bites into four corners by its own width; wide rings would cut both
+    ways over most of their length.
+    """
+    bench = walker.bench
+    limits, diameter = bench.job.limits, 2 * bench.radius
+    if bench.job.features[terms.index].kind == "face":
+        width = FACE_WIDTH * diameter
+    elif area.closed:
+        width = POCKET_FLOOR_WIDTH * diameter
+    else:
+        width = FLOOR_WIDTH * diameter
+    return min(width, limits.width_of_cut or width)
 
 
 def _wall_cutting(walker: Walker, group: list[FeatureTerms], skim: int) -> Cutting:

@@ -13,7 +13,7 @@ from passplot.plan.zones import polygons, solid
 Spot = tuple[float, float]
 Span = tuple[float, float]
 
-_QUARTER = 16
+_QUARTER = 32
 """Chords to a quarter circle of the cutter."""
 
 CENTRE_BAND = 0.01
@@ -185,7 +185,7 @@ class Metal:
 
     def free(self, spot: Spot, z: float, room: float) -> bool:
         """Whether the axis may stand at ``spot`` with metal no nearer than ``room``."""
-        return bool(self.at(z).distance(Point(spot)) >= room - self.thin)
+        return bool(self.at(z).distance(Point(spot)) >= room)
 
 
 def stadium(a: Spot, b: Spot, radius: float) -> Polygon:

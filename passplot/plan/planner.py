@@ -156,8 +156,10 @@ def _work(
 ) -> Done:
     """Everything one cutter does."""
     job, cells = bench.job, bench.cells
+    known_terms = {term.index: term for one in reversed(before) for term in one.terms}
     everything = tuple(
-        feature_terms(cells, job, bench.use, index) for index in range(len(job.features))
+        feature_terms(cells, job, bench.use, index, known_terms.get(index))
+        for index in range(len(job.features))
     )
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", index))
     terms = tuple(everything[index] for index in order)

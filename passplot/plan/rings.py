@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
-from shapely import MultiPolygon, Polygon
+from shapely import MultiPolygon, Polygon, get_coordinates
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
 
@@ -23,14 +23,14 @@ Spot = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """Corners to follow, metal to be met on the side of the walls.
+    """What to follow: an outline with the walls on one side, or centre lines in any order.
 
-    ``ring`` is the number of width steps off the walls (0 is the last); ``closed`` a loop;
-    otherwise a single centre line.
+    ``ring`` is the number of width steps off the walls (0 is the last). ``corners`` are those of
+    a closed outline, empty where ``lines`` are given; ``piece`` is the zone it belongs to.
     """
 
     corners: tuple[Spot, ...]
-    closed: bool
+    lines: tuple[tuple[Spot, Spot], ...]
     ring: int
     piece: Polygon
 
@@ -139,8 +139,10 @@ def courses(
                 if (ring + 1, inner) not in seen and piece.covers(other.representative_point()):
                     visit(ring + 1, inner)
         inner_zone = zones[ring + 1] if ring + 1 < len(zones) else MultiPolygon()
-        out.extend(_centre_lines(piece, ring, steps.widths, inner_zone, cells.domain))
-        out.extend(Course(tuple(line), True, ring, piece) for line in outlines(piece))
+        lines = _centre_lines(piece, steps.widths, inner_zone, cells.domain)
+        if lines:
+            out.append(Course((), lines, ring, piece))
+        out.extend(Course(tuple(line), (), ring, piece) for line in outlines(piece))
 
     for index in range(len(pieces[0]) if pieces else 0):
         visit(0, index)
@@ -157,16 +159,12 @@ def _offset(base: float, widths: Growth, ring: int) -> Growth:
 
 
 def _centre_lines(
-    piece: Polygon, ring: int, widths: Growth, inner: BaseGeometry, domain: Rect
-) -> list[Course]:
+    piece: Polygon, widths: Growth, inner: BaseGeometry, domain: Rect
+) -> tuple[tuple[Spot, Spot], ...]:
     """Lines down the middle of what the next ring inwards does not cover."""
     thin = piece.difference(_grown_back(inner, widths))
-    out = []
-    for part in polygons(thin):
-        if part.area < SLACK * SLACK:
-            continue
-        out.extend(Course(line, False, ring, piece) for line in _middles(part, domain))
-    return out
+    parts = [part for part in polygons(thin) if part.area > SLACK * SLACK]
+    return tuple(line for part in parts for line in _middles(part, domain))
 
 
 def _grown_back(inner: BaseGeometry, widths: Growth) -> BaseGeometry:
@@ -200,7 +198,7 @@ def _middles(part: Polygon, domain: Rect) -> list[tuple[Spot, Spot]]:
 
 def _bars(part: Polygon) -> list[Rect]:
     """Rectangles of a level polygon, cut along whichever axis gives the fewer."""
-    points = np.array(part.exterior.coords)
+    points = get_coordinates(part)
     xs = _distinct(points[:, 0])
     ys = _distinct(points[:, 1])
     if len(xs) < 2 or len(ys) < 2:

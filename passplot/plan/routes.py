@@ -17,7 +17,7 @@ def route(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> Way | None:
     nearest metal; only the last leg, which sets the next position, may come closer.
     """
     layer = metal.at(z)
-    room = bench.radius + bench.clear - bench.thin
+    room = bench.touch + bench.clear
     starts = [()] if layer.distance(Point(a)) >= room else _back_offs(bench, layer, a, z)
     best: tuple[float, Way] | None = None
     for first in starts:
@@ -46,8 +46,8 @@ def _back_offs(bench: Bench, layer: BaseGeometry, a: Spot, z: float) -> list[Way
             bench.grid.away(a[1] + dy * bench.back_off, dy) if dy else a[1],
         )
         leg = LineString([a, spot])
-        moves_off = layer.distance(Point(spot)) >= bench.radius + bench.clear - bench.thin
-        if moves_off and layer.distance(leg) >= bench.radius - bench.thin:
+        moves_off = layer.distance(Point(spot)) >= bench.touch + bench.clear
+        if moves_off and layer.distance(leg) >= bench.touch:
             if not bench.blocked(a, spot, z):
                 out.append((spot,))
     return out
@@ -111,7 +111,7 @@ def _free(bench: Bench, layer: BaseGeometry, a: Spot, first: Way, tail: Way, z: 
     here = first[-1] if first else a
     for index, spot in enumerate(tail):
         last = index == len(tail) - 1
-        room = bench.radius + (0.0 if last else bench.clear) - bench.thin
+        room = bench.touch + (0.0 if last else bench.clear)
         if spot != here:
             if layer.distance(LineString([here, spot])) < room or bench.blocked(here, spot, z):
                 return False

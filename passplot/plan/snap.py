@@ -30,8 +30,6 @@ class Snapping:
 
     def corners(self, course: Course, left: bool) -> list[Spot]:
         """The course's corners on the grid; walls on the left, or on the right if not ``left``."""
-        if not course.closed:
-            return self._middle(course)
         spots = list(course.corners)
         edges = list(zip(spots, spots[1:] + spots[:1], strict=True))
         fixed = [self._edge(course.ring, a, b) for a, b in edges]
@@ -66,9 +64,13 @@ class Snapping:
             return axis, self.grid.round_setting(value)
         return axis, self.grid.away(value, sign)
 
-    def _middle(self, course: Course) -> list[Spot]:
+    def middles(self, course: Course) -> list[list[Spot]]:
+        """The course's centre lines on the grid: one point each where they have no length."""
+        return [self._middle(course, line) for line in course.lines]
+
+    def _middle(self, course: Course, line: tuple[Spot, Spot]) -> list[Spot]:
         """A centre line: the round setting nearest the middle that stays between the walls."""
-        (ax, ay), (bx, by) = course.corners
+        (ax, ay), (bx, by) = line
         along_x = abs(bx - ax) >= abs(by - ay)
         axis, value = ("Y", ay) if along_x else ("X", ax)
         x0, y0, x1, y1 = course.piece.bounds

@@ -8,11 +8,16 @@ from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 
 
-def feature_terms(cells: Cells, job: Job, use: CutterUse, index: int) -> FeatureTerms:
-    """Wall and floor stock, and skims, of a feature for one cutter."""
+def feature_terms(
+    cells: Cells, job: Job, use: CutterUse, index: int, first: FeatureTerms | None
+) -> FeatureTerms:
+    """Wall and floor stock, and skims, of a feature for one cutter.
+
+    ``first`` is what the first cutter of the feature left on; a later one leaves as much.
+    """
     feature = job.features[index]
     least = 0.005 if job.inch else 0.1
-    wall, floor = use.wall, use.floor
+    wall, floor = (use.wall, use.floor) if first is None else (first.wall, first.floor)
     walls = standing(cells, job, tuple(f.floor for f in job.features), feature.floor)
     room = _least_room(cells, walls, cells.inner(cells.clears[index]), use.cutter.radius, wall)
     to_size = False

@@ -198,7 +198,7 @@ class Walker:
 
     def stands_free(self, spot: Spot, z: float) -> bool:
         """Whether the cutter can be set down at ``spot`` without touching metal."""
-        return self.metal.free(spot, z, self.bench.radius) and not self.bench.blocked(spot, spot, z)
+        return self.metal.free(spot, z, self.bench.touch) and not self.bench.blocked(spot, spot, z)
 
     def top_under(self, spot: Spot) -> float | None:
         """Height of the highest metal under the cutter at ``spot``."""
