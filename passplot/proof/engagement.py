@@ -30,8 +30,8 @@ class Bite:
         Length of feed with metal on the asked-for side only, on the other only, on both, on any.
     width : float
         Greatest radial engagement with metal on the asked-for side alone, held over more than a
-        cell of feed. The growth beside a both-ways length is left out: within one cutter radius
-        of it the width changes by itself.
+        cell of feed. The growth beside a both-ways length and at the end of the way is left out:
+        within one cutter radius of a corner the width changes by itself.
     held_width : float
         Width, metal past the line of feed included, that is exceeded for no more than a cutter
         radius of feed in all; 0 for a row no longer than that.
@@ -138,12 +138,15 @@ def engage(
     where = BothWays(stations, both)
     widths, held = _widths(gaps, radius, metal_on_left)
     met = gaps.u - np.sqrt(np.maximum(radius**2 - (radius - widths) ** 2, 0.0))
+    # running up to a corner the cut widens by itself over the last radius, even where the bite
+    # stops short of the line of feed; a row that runs off the work meets nothing there
+    running_in = met > frame.length - radius
     bite = Bite(
         right_side=stations.length(right & ~wrong),
         wrong_side=stations.length(wrong & ~right),
         both_ways=stations.length(both),
         cutting=stations.length(any_metal),
-        width=stations.width(met, np.where(where.near(met), 0.0, widths)),
+        width=stations.width(met, np.where(where.near(met) | running_in, 0.0, widths)),
         held_width=_held(held[gaps.u <= frame.length], radius, pitch),
         slot=_longest(both) * stations.step,
     )
