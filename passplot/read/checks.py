@@ -32,7 +32,9 @@ def check_features(drafts: tuple[Draft, ...], block: Block) -> None:
         left = cleared[number]
         if not size(left, rows, SAME):
             draft.table.fault(
-                key, f'"{draft.feature.name}" takes no metal', "its area has to lie on the stock"
+                key,
+                f'"{draft.feature.name}" takes no metal',
+                "part of its area has to be stock that it does not keep",
             )
             continue
         before = [

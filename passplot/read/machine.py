@@ -180,10 +180,9 @@ def _dial(table: Table, axis: str, readout: str) -> Dial | None:
     clockwise = table.word("clockwise", TABLE_MOVES[axis])
     rise = table.word("numbers_rise", ("clockwise", "counter-clockwise"), "clockwise")
     wheel = table.text("wheel") or ""
-    if per_turn is None or graduation is None or clockwise is None:
-        return None
-    if graduation > per_turn:
+    if per_turn is not None and graduation is not None and graduation > per_turn:
         table.fault("graduation", "is more than a turn", "it is the travel of one line of the dial")
+    if per_turn is None or graduation is None or clockwise is None:
         return None
     return Dial(per_turn, graduation, backlash or 0.0, clockwise, wheel, rise or "clockwise")
 

@@ -136,8 +136,9 @@ def dotted(place: Place) -> str:
     text = ""
     for depth, part in enumerate(place):
         if isinstance(part, str):
-            text += f".{part}" if text else part
-        elif depth > 1:
+            name = part if part.replace("_", "").replace("-", "").isalnum() else f'"{part}"'
+            text += f".{name}" if text else name
+        elif depth > 1 or depth == len(place) - 1:
             text += f"[{part + 1}]"
     return plain(text) or "file"
 

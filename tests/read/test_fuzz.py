@@ -15,10 +15,15 @@ from passplot.read.lines import locate
 from .texts import FULL, JOB, SHOP
 from .toml_text import dump
 
+# fmt: off
 _WORDS = st.sampled_from(
-    ["", "x", "left", "step", "pocket", "outline", "boss", "1 1/2", "0.5 ±0.1", "1/0", "inch"]
-    + ["mm", "holes", "bore", "keyseat", "cw", "inside", "face", "half", "ball", "bottom", "nan"]
+    [
+    "x", "left", "step", "pocket", "outline", "boss", "0.5±0.1", "1/0", "inch", "mm", "holes",
+    "bore", "keyseat", "cw", "inside", "face", "half", "ball", "bottom", "nan", "3/4", "1-1/2",
+    "seven"
+]
 )
+# fmt: on
 _NUMBERS = st.sampled_from([0, -1, 1, 2, 0.5, 1e-9, 1e300, 10**30, math.inf, -math.inf, math.nan])
 _VALUES = st.recursive(
     st.one_of(
@@ -40,13 +45,17 @@ _VALUES = st.recursive(
     ),
     max_leaves=8,
 )
+# fmt: off
 _KEYS = st.sampled_from(
-    ["name", "kind", "depth", "x", "y", "points", "clear", "islands", "corner_radius", "within"]
-    + ["shape", "side", "width", "along", "center", "start", "end", "diameter", "circle", "row"]
-    + ["setup", "cutter", "top", "up", "right", "zero", "size", "material", "wall", "units"]
-    + ["finish", "limits", "keep_out", "dimension", "from", "to", "general_tolerance", "shop"]
-    + ["machine", "dial", "power", "hand", "form", "flutes", "spindle_speeds", "resolution"]
+    [
+    "name", "kind", "depth", "x", "y", "points", "clear", "islands", "corner_radius", "within",
+    "shape", "side", "width", "along", "center", "start", "end", "diameter", "circle", "row",
+    "setup", "cutter", "top", "up", "right", "zero", "size", "material", "wall", "units",
+    "finish", "limits", "keep_out", "dimension", "from", "to", "general_tolerance", "shop",
+    "machine", "dial", "power", "hand", "form", "flutes", "spindle_speeds", "resolution"
+]
 )
+# fmt: on
 
 
 def _places(value: object, path: tuple[object, ...] = ()) -> list[tuple[object, ...]]:
@@ -82,14 +91,18 @@ def _spoilt(draw: st.DrawFn, good: dict[str, object]) -> dict[str, object]:
 
 
 def _answers(job_text: str, shop_text: str) -> None:
+    """Read two texts; what passplot itself says about them is one line a fault, in the file."""
+    error: PassplotError | None = None
     try:
         parse_job(job_text, shop_text)
-    except PassplotError as error:
+    except PassplotError as raised:
+        error = raised
+    if error is not None:
         assert error.lines()
         assert all(line.isprintable() for line in error.lines())
-        if isinstance(error, InputFaults):
-            last = max(job_text.count("\n"), shop_text.count("\n")) + 1
-            assert all(1 <= fault.line <= last for fault in error.faults)
+    if isinstance(error, InputFaults):
+        last = max(job_text.count("\n"), shop_text.count("\n")) + 1
+        assert all(1 <= fault.line <= last for fault in error.faults)
 
 
 @settings(max_examples=100, deadline=None)
