@@ -40,7 +40,7 @@ class Block:
         for edge, nominal in zip(self.edges(axis), self.nominal_edges(axis), strict=True):
             if abs(size.nominal - nominal) < SAME or abs(size.middle - edge) < SAME:
                 return edge
-        return size.middle
+        return clean(size.middle)
 
     def inside(self, axis: str, value: float) -> bool:
         """Whether a wall at ``value`` stands in metal, not on or beyond an edge."""
@@ -152,3 +152,8 @@ def _ends(length: float, word: str, low_word: str) -> tuple[float, float]:
     if word == "center":
         return (-length / 2, length / 2)
     return (0.0, length) if word == low_word else (-length, 0.0)
+
+
+def clean(value: float) -> float:
+    """``value`` without the noise that binary sums leave behind the twelfth decimal."""
+    return round(value, 12) + 0.0  # no negative zero

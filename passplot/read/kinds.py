@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from passplot.read.block import SAME, Block
+from passplot.read.block import SAME, Block, clean
 from passplot.read.form import Form, apart, form_of, whole
-from passplot.read.outline import SIDES, Outline, Wall, clean, moved
+from passplot.read.outline import SIDES, Outline, Wall, moved
 from passplot.read.points import read_points
 from passplot.read.shapes import inner_shape, own_or_inner_shape, read_rectangle
 from passplot.read.sizes import Least, shown
@@ -33,14 +33,12 @@ def read_step(table: Table, block: Block) -> Form | None:
             "it has to be smaller than the stock",
         )
         return None
-    if side in ("left", "front"):
-        size = moved(width, low, nominal_low, 1)
-        ends = (low, size.middle)
-    else:
-        size = moved(width, high, nominal_high, -1)
-        ends = (size.middle, high)
-    wall = Wall(axis, size.middle, size, _OPPOSITE[side])
-    return replace(form_of(_across(block, axis, ends)), walls=(wall,))
+    near = side in ("left", "front")
+    size = moved(width, *((low, nominal_low, 1) if near else (high, nominal_high, -1)))
+    at = clean(size.middle)
+    wall = Wall(axis, at, size, _OPPOSITE[side])
+    strip = _across(block, axis, (low, at) if near else (at, high))
+    return replace(form_of(strip), walls=(wall,))
 
 
 def read_slot(table: Table, block: Block) -> Form | None:

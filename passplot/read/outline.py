@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from passplot.read.block import Block
+from passplot.read.block import Block, clean
 from passplot.records.job import WallLimit
 from passplot.records.shapes import Loop
 from passplot.records.sizes import Size
@@ -89,8 +89,3 @@ def moved(size: Size, base: float, nominal_base: float, sign: int) -> Size:
     """``size`` laid off from ``base`` along an axis: a length turned into a coordinate."""
     low, high = sorted((clean(base + sign * size.low), clean(base + sign * size.high)))
     return replace(size, nominal=clean(nominal_base + sign * size.nominal), low=low, high=high)
-
-
-def clean(value: float) -> float:
-    """``value`` without the noise that binary sums leave behind the twelfth decimal."""
-    return round(value, 12) + 0.0  # no negative zero
