@@ -162,16 +162,31 @@ class Bites:
                     f"({self.say(bite.both_ways)} cut both ways)",
                 )
 
+    def _longest_bite(self, note: Note, use: CutterUse) -> float:
+        """A stretch cut both ways that is longer than this is a slot."""
+        wide = _least(use.width_limit, self.case.job.limits.width_of_cut)
+        return max(note.radius, _bite(wide, note.radius)) + 2 * self.cell
+
     def _depths(self, note: Note, use: CutterUse) -> Iterator[tuple[float, float, str]]:
         """Depths of a rough row with their limits: a bite into a corner is no slot."""
         bite = note.bite
         limit = _least(use.depth_limit, self.case.job.limits.depth_of_cut)
-        slot = bite.slot > note.radius + 2 * self.cell and not self.floor_pass(note)
+        slot = bite.slot > self._longest_bite(note, use) and not self.floor_pass(note)
         if slot:
             yield bite.depth, limit, "the cut"
             yield bite.both_depth, use.slot_depth_limit, "the slot"
         else:
             yield max(bite.depth, bite.both_depth), limit, "the cut"
+
+
+def _bite(width: float, radius: float) -> float:
+    """Length over which the turn into the next pass meets metal on both sides.
+
+    The front reaches the width of cut further than the last pass did, and the sagitta of its
+    round end: w + r - sqrt(r² - w²).
+    """
+    width = min(width, radius)
+    return width + radius - float((radius**2 - width**2) ** 0.5)
 
 
 def _least(own: float, asked: float | None) -> float:

@@ -36,6 +36,9 @@ def split(edges: list[Edge], owners: list[int], hair: float) -> Pieces:
     whole = curves(edges)
     meetings = np.vstack([whole.start, whole.end, *_line_meetings(whole), *_arc_meetings(edges)])
     touches = whole.to_points(meetings) < hair
+    # full circles meet edges where the arc itself does not
+    shared = touches.sum(axis=1) > 1
+    meetings, touches = meetings[shared], touches[shared]
     parts: list[Edge] = []
     owner: list[int] = []
     for number, edge in enumerate(edges):
