@@ -78,8 +78,13 @@ class Bench:
 
     @property
     def bite(self) -> float:
-        """Longest stretch cut on both sides that still counts as the bite into a corner."""
-        return max(1.5 * self.use.width_limit + 0.25 * self.radius, 0.75 * self.radius)
+        """Longest stretch cut on both sides that still counts as the bite into a corner.
+
+        Where one pass turns into the next, its front meets metal over the width of cut and the
+        sagitta of the last pass: w + r - sqrt(r² - w²).
+        """
+        width, radius = min(self.use.width_limit, self.radius), self.radius
+        return max(width + radius - (radius**2 - width**2) ** 0.5, radius)
 
     def blocked(self, a: Spot, b: Spot, z: float) -> bool:
         """Whether a keep-out reaching above ``z`` lies in the cutter's way from a to b."""

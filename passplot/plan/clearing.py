@@ -55,6 +55,13 @@ class Clearing:
         if len(corners) > 1:
             self._round(list(zip(corners, corners[1:] + corners[:1], strict=True)))
 
+    def along(self, a: Spot, b: Spot) -> None:
+        """Cut along one straight stretch of wall, given as exact coordinates."""
+        p, q = self.snapping.stretch(a, b)
+        leg = (p, q) if self.bench.left else (q, p)
+        if p != q and self._meets(leg):
+            self._leg(*leg, False, False)
+
     def _web(self, lines: list[list[Spot]]) -> None:
         """Centre lines, always the one next that begins nearest to where the cutter stands."""
         lines = list(lines)
@@ -80,12 +87,27 @@ class Clearing:
             first = min(starts, key=lambda i: _apart(legs[i][0], here))
             self._chain(legs[first:] + legs[:first], False)
             return
+        run_on = self._run_on(legs)
+        if run_on is not None:
+            self._chain(legs[run_on:] + legs[:run_on], False)
+            return
         first, spot = self._way_in(legs)
         a, b = legs[first]
         ring = [(spot, b), *legs[first + 1 :], *legs[:first]]
         if spot != a:
             ring.append((a, spot))
         self._chain([leg for leg in ring if leg[0] != leg[1]], True)
+
+    def _run_on(self, legs: list[Leg]) -> int | None:
+        """A leg that can be run on to from behind its corner: round a part that stands out."""
+        here = self.walker.at
+        fitting = []
+        for index, (a, b) in enumerate(legs):
+            contact = self._contact(a, b)
+            start = self._start(a, b, contact)
+            if self.walker.stands_free(start, self.z):
+                fitting.append((_apart(here, start), index))
+        return min(fitting)[1] if fitting else None
 
     def _chain(self, legs: list[Leg], closed: bool) -> None:
         """Legs in a row; a closed chain begins and ends at the point it was stepped into."""
@@ -228,18 +250,28 @@ class Clearing:
         ahead = contact.first - self.bench.stand_off
         for edge in self._edges(a, b):
             clear = edge - self.bench.radius - self.bench.stand_off
-            if contact.first >= edge - self.bench.radius - self.bench.thin and clear < ahead:
-                if contact.first - edge < self.bench.radius:
-                    ahead = clear
-        return self._outward(a, b, ahead, -1)
+            begins = edge - self.bench.radius - self.bench.thin
+            if begins <= contact.first < edge + self.bench.radius and clear < ahead:
+                ahead = clear
+        start = self._outward(a, b, ahead, -1)
+        return start if ahead >= 0 or self._open_way(start, a) else a
 
     def _end(self, a: Spot, b: Spot, contact: Contact) -> Spot:
         """Where to stop: until clear of the stock where that is near, else past the metal."""
         ahead = contact.last + self.bench.back_off
+        length = _apart(a, b)
         for edge in self._edges(a, b):
             if edge - self.bench.radius * 2.2 <= contact.last <= edge + self.bench.radius:
                 ahead = max(ahead, edge + self.bench.radius + self.bench.stand_off)
-        return self._outward(a, b, ahead, 1)
+        end = self._outward(a, b, ahead, 1)
+        return end if ahead <= length or self._open_way(b, end) else b
+
+    def _open_way(self, p: Spot, q: Spot) -> bool:
+        """Whether the cutter may go straight from p to q through the air."""
+        if p == q:
+            return True
+        free = self.purpose.allowed.covers(LineString([p, q])) and self._contact(p, q).empty
+        return bool(free) and not self.bench.blocked(p, q, self.z)
 
     def _edges(self, a: Spot, b: Spot) -> list[float]:
         """Distances from ``a`` along the leg to the stock's edges that it crosses squarely."""
@@ -249,19 +281,18 @@ class Clearing:
         return [(edge - a[1]) * (1 if b[1] > a[1] else -1) for edge in (y0, y1)]
 
     def _outward(self, a: Spot, b: Spot, s: float, sign: int) -> Spot:
-        """The point ``s`` along the leg, rounded outwards to a round setting, within the leg."""
-        length = abs(b[0] - a[0]) + abs(b[1] - a[1])
-        if s <= 0:
-            return a
-        if s >= length:
-            return b
-        grid = self.bench.grid
-        turn = 1 if (b[0] + b[1]) > (a[0] + a[1]) else -1
-        if a[1] == b[1]:
-            x = grid.round_out(a[0] + turn * s, sign * turn)
-            return (min(max(x, min(a[0], b[0])), max(a[0], b[0])), a[1])
-        y = grid.round_out(a[1] + turn * s, sign * turn)
-        return (a[0], min(max(y, min(a[1], b[1])), max(a[1], b[1])))
+        """The point ``s`` along the leg from ``a``, rounded outwards to a round setting.
+
+        Within the leg the rounding does not go past its end.
+        """
+        grid, length = self.bench.grid, _apart(a, b)
+        inside = 0 <= s <= length
+        dx, dy = _heading(a, b)
+        if dx:
+            x = grid.round_out(a[0] + dx * s, sign * dx)
+            return (min(max(x, min(a[0], b[0])), max(a[0], b[0])) if inside else x, a[1])
+        y = grid.round_out(a[1] + dy * s, sign * dy)
+        return (a[0], min(max(y, min(a[1], b[1])), max(a[1], b[1])) if inside else y)
 
     # -- lines -------------------------------------------------------------------------------
 
@@ -273,6 +304,8 @@ class Clearing:
         ahead, back = self._contact(a, b), self._contact(b, a)
         if not self._meets((a, b)):
             return
+        if back.empty:
+            back = ahead
         turned = total(back.climbing) < total(ahead.climbing) - self.bench.thin
         if abs(total(back.climbing) - total(ahead.climbing)) <= self.bench.thin:
             open_a = self.walker.stands_free(self._start(a, b, ahead), self.z)

@@ -5,6 +5,7 @@ from math import floor
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import solid
@@ -54,12 +55,7 @@ def _round_the_corner(walker: Walker, to: Spot, z: float, allowed: BaseGeometry)
     if walker.z != z or apart > 4 * bench.radius or here[0] == to[0] or here[1] == to[1]:
         return False
     for corner in ((here[0], to[1]), (to[0], here[1])):
-        ways = ((here, corner), (corner, to))
-        if allowed.covers(LineString([here, corner, to])) and not any(
-            bench.blocked(a, b, z)
-            or walker.metal.contact(a, b, z, bench.radius, bench.left).climbing
-            for a, b in ways
-        ):
+        if all(_good_way(walker, a, b, z, allowed) for a, b in ((here, corner), (corner, to))):
             walker.cut(corner, "entry")
             walker.cut(to, "entry")
             return True
@@ -103,7 +99,7 @@ def _step_from(
     here = walker.at
     straight = (here[0] == to[0]) != (here[1] == to[1])
     near = abs(here[0] - to[0]) + abs(here[1] - to[1]) <= 2.25 * bench.radius
-    if walker.z == z and straight and near and allowed.covers(LineString([here, to])):
+    if walker.z == z and straight and near and _good_way(walker, here, to, z, allowed):
         return here
     room = open_space(walker, allowed, z)
     best: tuple[float, Spot] | None = None
@@ -114,7 +110,7 @@ def _step_from(
             continue
         far = door.distance(Point(to))
         spot = _door(walker, to, (ux, uy), far, z)
-        if spot is None or not allowed.covers(LineString([to, spot])):
+        if spot is None or not _good_way(walker, spot, to, z, allowed):
             continue
         cost = far * (1 + 0.25 * rank) + (0.0 if walker.at == spot else bench.radius / 4)
         if best is None or cost < best[0]:
@@ -122,10 +118,20 @@ def _step_from(
     return None if best is None else best[1]
 
 
+def _good_way(walker: Walker, a: Spot, b: Spot, z: float, allowed: BaseGeometry) -> bool:
+    """Whether a cut from a to b keeps clear of walls and keep-outs and does not climb."""
+    bench = walker.bench
+    if not allowed.covers(LineString([a, b])) or bench.blocked(a, b, z):
+        return False
+    contact = walker.metal.contact(a, b, z, bench.radius, bench.left)
+    return total(contact.climbing) <= 0.04 * bench.radius
+
+
 def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) -> Spot | None:
     """A place on the readout's grid at or just past ``far`` from ``to`` that stands clear."""
     grid = walker.bench.grid
-    for extra in (0.0, grid.resolution, -grid.resolution, walker.bench.back_off):
+    close = [walker.bench.back_off - far] if far < 2 * grid.setting else []
+    for extra in (*close, 0.0, grid.resolution, -grid.resolution, walker.bench.back_off):
         x = grid.near(to[0] + way[0] * (far + extra)) if way[0] else to[0]
         y = grid.near(to[1] + way[1] * (far + extra)) if way[1] else to[1]
         if walker.stands_free((x, y), z):

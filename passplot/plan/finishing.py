@@ -5,7 +5,8 @@ from shapely import union_all
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.areas import Area, make_area, own_area, standing
-from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, clear_rest, trace_walls
+from passplot.plan.rest import clear_rest
+from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, trace_walls
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names

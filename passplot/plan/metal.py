@@ -128,11 +128,12 @@ class Metal:
             found = area
         return found if z < self.top - self.thin * 1e-3 else Polygon()
 
-    def highest(self, area: BaseGeometry) -> float | None:
-        """Height of the highest metal inside ``area`` (None if there is none)."""
+    def highest(self, area: BaseGeometry, thin: float | None = None) -> float | None:
+        """Height of the highest metal inside ``area``; None if nothing thicker than ``thin``."""
+        limit = self.thin if thin is None else thin
         uppers = [low for low, _ in self._layers[1:]] + [self.top]
         for upper, (_, layer) in zip(reversed(uppers), reversed(self._layers), strict=True):
-            if thick(layer.intersection(area), self.thin):
+            if thick(layer.intersection(area), limit):
                 return upper
         return None
 
@@ -247,6 +248,6 @@ def _width(
     away = samples[:, 0] >= 0
     for a, b in both:
         away &= (samples[:, 0] < a - radius) | (samples[:, 0] > b + radius / 4)
-    early = away & (samples[:, 0] < length - radius)
-    beside = samples[early if early.any() else away, 1]
+    away &= samples[:, 0] < length - radius
+    beside = samples[away, 1]
     return radius - float(beside.min()) if beside.size else 0.0

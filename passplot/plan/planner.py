@@ -15,7 +15,7 @@ from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import area_to_clear, rough_feature, rough_rest
 from passplot.plan.terms import FeatureTerms, Rules
-from passplot.plan.terms_of import feature_terms
+from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, Plan
@@ -49,11 +49,15 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     reaches = _check(job, cells, per_feature, thin)
     stock = job.stock
     metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin)
+    benches = [_bench(job, cells, rules, cutter, thin) for cutter in used]
+    ids = [{cutter.id for cutter in mine} for mine in per_feature]
+    uses = [bench.use for bench in benches]
     done: list[Done] = []
-    for cutter in used:
-        mine = tuple(i for i, list_ in enumerate(per_feature) if cutter in list_)
-        bench = _bench(job, cells, rules, cutter, thin)
-        done.append(_work(bench, rules, metal, mine, done))
+    for bench, terms in zip(
+        benches, job_terms(cells, job, uses, ids, benches[0].grid), strict=True
+    ):
+        mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
+        done.append(_work(bench, rules, metal, terms, mine, done))
     plan = assemble(job, cells, done, reaches)
     check_travel(plan)
     return plan
@@ -152,15 +156,15 @@ def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) 
 
 
 def _work(
-    bench: Bench, rules: Rules, metal: Metal, mine: tuple[int, ...], before: list[Done]
+    bench: Bench,
+    rules: Rules,
+    metal: Metal,
+    everything: tuple[FeatureTerms, ...],
+    mine: set[int],
+    before: list[Done],
 ) -> Done:
     """Everything one cutter does."""
-    job, cells = bench.job, bench.cells
-    known_terms = {term.index: term for one in reversed(before) for term in one.terms}
-    everything = tuple(
-        feature_terms(cells, job, bench.use, index, known_terms.get(index))
-        for index in range(len(job.features))
-    )
+    job = bench.job
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", index))
     terms = tuple(everything[index] for index in order)
     others = tuple(term for term in everything if term.index not in mine)
@@ -168,22 +172,26 @@ def _work(
     walker = Walker(bench, metal, start, row, number)
     walker.begin()
     known = terms + others
-    widths = [rough_feature(walker, rules, known, term) for term in terms]
+    levels = [rough_feature(walker, rules, known, term) for term in terms]
+    widths = [each.width for each in levels]
     stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
-    for term, width in zip(terms, widths, strict=True):
-        stuck += [(term, piece) for piece in rough_rest(walker, known, term, width)]
+    for term, each in zip(terms, levels, strict=True):
+        stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
     stuck += finish_floors(walker, known, terms)
     stuck += finish_walls(walker, known, terms)
     walker.lift()
     _refuse_stuck(job, stuck)
+    if not walker.passes:
+        return Done(bench.use, (), (), terms, tuple(widths))
     first = replace(walker.moves[0], feature=walker.moves[min(1, len(walker.moves) - 1)].feature)
     return Done(bench.use, (first, *walker.moves[1:]), tuple(walker.passes), terms, tuple(widths))
 
 
 def _start(bench: Bench, before: list[Done]) -> tuple[tuple[float, float], int, int]:
     """Where the cutter stands at first, its first row and its first pass."""
-    if before and before[-1].moves:
-        last = before[-1].moves[-1]
+    worked = [done for done in before if done.moves]
+    if worked:
+        last = worked[-1].moves[-1]
         passes = [one for done in before for one in done.passes]
         return (last.x, last.y), last.row + 1, len(passes) + 1
     x0, y0, _, _ = bench.stock.bounds

@@ -28,7 +28,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
     grid_up = job.stock.raw_top + job.limits.cross_over
     return Plan(
         job=job,
-        cutters=tuple(one.use for one in done),
+        cutters=tuple(one.use for one in done if one.moves),
         moves=moves,
         passes=passes,
         stocks=stocks,
@@ -38,7 +38,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
         stand_off=job.limits.stand_off,
         lower_bound=_lower_bound(job, cells, done, moves),
         unreached_area=sum(reach.area for reach in reaches),
-        notes=_notes(job, stocks, corners),
+        notes=_notes(job, stocks, corners) + _idle(done),
     )
 
 
@@ -111,6 +111,14 @@ def _notes(
                 f"{mine[0].radius:g}"
             )
     return tuple(notes)
+
+
+def _idle(done: Sequence[Done]) -> tuple[str, ...]:
+    return tuple(
+        f"{one.use.cutter.id} is not needed: the cutters before it reach everything"
+        for one in done
+        if not one.moves
+    )
 
 
 def check_travel(plan: Plan) -> None:

@@ -22,6 +22,15 @@ Spot = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class Middle:
+    """A line down the middle of a narrow stretch, ``room`` to either side of it."""
+
+    start: Spot
+    end: Spot
+    room: float
+
+
+@dataclass(frozen=True, slots=True)
 class Course:
     """What to follow: an outline with the walls on one side, or centre lines in any order.
 
@@ -30,7 +39,7 @@ class Course:
     """
 
     corners: tuple[Spot, ...]
-    lines: tuple[tuple[Spot, Spot], ...]
+    lines: tuple[Middle, ...]
     ring: int
     piece: Polygon
 
@@ -160,7 +169,7 @@ def _offset(base: float, widths: Growth, ring: int) -> Growth:
 
 def _centre_lines(
     piece: Polygon, widths: Growth, inner: BaseGeometry, domain: Rect
-) -> tuple[tuple[Spot, Spot], ...]:
+) -> tuple[Middle, ...]:
     """Lines down the middle of what the next ring inwards does not cover."""
     thin = piece.difference(_grown_back(inner, widths))
     parts = [part for part in polygons(thin) if part.area > SLACK * SLACK]
@@ -177,7 +186,7 @@ def _grown_back(inner: BaseGeometry, widths: Growth) -> BaseGeometry:
     return translate(scale(even, x, y, origin=(0, 0)), *shift)
 
 
-def _middles(part: Polygon, domain: Rect) -> list[tuple[Spot, Spot]]:
+def _middles(part: Polygon, domain: Rect) -> list[Middle]:
     """Centre lines of the long rectangles a thin level shape is made of."""
     lines = []
     for x0, x1, y0, y1 in _bars(part):
@@ -186,13 +195,13 @@ def _middles(part: Polygon, domain: Rect) -> list[tuple[Spot, Spot]]:
             y = (y0 + y1) / 2
             a = x0 if x0 <= domain[0] + SLACK else x0 + half
             b = x1 if x1 >= domain[1] - SLACK else x1 - half
-            lines.append(((a, y), (b, y)))
+            lines.append(Middle((a, y), (b, y), half))
         else:
             x = (x0 + x1) / 2
             a = y0 if y0 <= domain[2] + SLACK else y0 + half
             b = y1 if y1 >= domain[3] - SLACK else y1 - half
-            lines.append(((x, a), (x, b)))
-    lines.sort(key=lambda line: -abs(line[1][0] - line[0][0]) - abs(line[1][1] - line[0][1]))
+            lines.append(Middle((x, a), (x, b), half))
+    lines.sort(key=lambda line: -abs(line.end[0] - line.start[0] + line.end[1] - line.start[1]))
     return lines
 
 

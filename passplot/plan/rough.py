@@ -7,8 +7,9 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.cells import Cells
+from passplot.plan.rest import clear_rest
 from passplot.plan.rings import whole
-from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, clear_rest
+from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
@@ -51,15 +52,15 @@ def _face_width(walker: Walker, terms: FeatureTerms, width: float) -> float:
 
 def rough_feature(
     walker: Walker, rules: Rules, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms
-) -> float:
-    """Rough one feature; returns the width of cut it was planned with."""
+) -> Levels:
+    """Rough one feature; returns the levels and the width of cut it was planned with."""
     bench = walker.bench
     cells, job = bench.cells, bench.job
     floors = rough_floors(all_terms)
     target = cells_area(walker, cells.inner(cells.clears[terms.index]))
     top = walker.metal.highest(target)
     if top is None or top <= terms.rough_z + bench.thin:
-        return 0.0
+        return Levels((terms.rough_z,), 0.0)
     levels = plan_levels(walker, rules, top, terms.rough_z)
     width = _face_width(walker, terms, levels.width)
     count = len(levels.heights)
@@ -72,22 +73,24 @@ def rough_feature(
         open_mask = own_area(cells, job, floors, terms.index, z, done)
         area = make_area(cells, open_mask, cells.clears[terms.index], walker.metal, z)
         clear_area(walker, area, target, z, _cutting(walker, terms, width))
-    return width
+    return Levels(levels.heights, width)
 
 
 def rough_rest(
-    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms, width: float
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms, levels: Levels
 ) -> list[BaseGeometry]:
     """What is left of a feature once all are roughed: strips between features, tight corners."""
     bench = walker.bench
     cells, job = bench.cells, bench.job
-    z = terms.rough_z
-    walker.task = Task(terms.name, names.ROUGH)
-    floors = rough_floors(all_terms)
-    open_mask = ~standing(cells, job, floors, z)
-    area = make_area(cells, open_mask, cells.clears[terms.index], walker.metal, z)
     target = cells_area(walker, cells.inner(cells.clears[terms.index]))
-    return clear_rest(walker, area, target, z, _cutting(walker, terms, width))
+    stuck: list[BaseGeometry] = []
+    for number, z in enumerate(levels.heights, 1):
+        walker.task = Task(terms.name, names.ROUGH, number, len(levels.heights))
+        open_mask = ~standing(cells, job, rough_floors(all_terms), z)
+        area = make_area(cells, open_mask, cells.clears[terms.index], walker.metal, z)
+        how = _cutting(walker, terms, levels.width)
+        stuck = clear_rest(walker, area, target, z, how)
+    return stuck
 
 
 def rough_floors(all_terms: tuple[FeatureTerms, ...]) -> tuple[float, ...]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from passplot.errors import CannotCut
 from passplot.plan.grid import Grid, wall_position
-from passplot.plan.rings import Course, Steps
+from passplot.plan.rings import Course, Middle, Steps
 from passplot.plan.zones import SLACK
 from passplot.records.job import WallLimit
 
@@ -40,6 +40,17 @@ class Snapping:
         out = [a for a, b in pairwise([*out, out[0]]) if a != b]
         return out if left else out[::-1]
 
+    def stretch(self, a: Spot, b: Spot) -> tuple[Spot, Spot]:
+        """A stretch of wall on the grid, its ends drawn in."""
+        axis, value = self._edge(0, a, b)
+        if axis == "Y":
+            low, high = self.grid.up(min(a[0], b[0])), self.grid.down(max(a[0], b[0]))
+            ends = [(low, value), (max(low, high), value)]
+            return (ends[0], ends[1]) if b[0] > a[0] else (ends[1], ends[0])
+        low, high = self.grid.up(min(a[1], b[1])), self.grid.down(max(a[1], b[1]))
+        ends = [(value, low), (value, max(low, high))]
+        return (ends[0], ends[1]) if b[1] > a[1] else (ends[1], ends[0])
+
     def _edge(self, ring: int, a: Spot, b: Spot) -> tuple[str, float]:
         """The coordinate an edge stands at: (``"X"``, x) for an edge along Y."""
         along_x = abs(b[0] - a[0]) > abs(b[1] - a[1])
@@ -66,17 +77,17 @@ class Snapping:
 
     def middles(self, course: Course) -> list[list[Spot]]:
         """The course's centre lines on the grid: one point each where they have no length."""
-        return [self._middle(course, line) for line in course.lines]
+        return [self._middle(line, course.ring) for line in course.lines]
 
-    def _middle(self, course: Course, line: tuple[Spot, Spot]) -> list[Spot]:
+    def _middle(self, line: Middle, ring: int) -> list[Spot]:
         """A centre line: the round setting nearest the middle that stays between the walls."""
-        (ax, ay), (bx, by) = line
+        (ax, ay), (bx, by) = line.start, line.end
         along_x = abs(bx - ax) >= abs(by - ay)
         axis, value = ("Y", ay) if along_x else ("X", ax)
-        x0, y0, x1, y1 = course.piece.bounds
-        room = (y1 - y0) / 2 if along_x else (x1 - x0) / 2
+        # further off the walls than the last ring there is room to round either way
+        room = line.room if ring == 0 else max(line.room, self.grid.resolution)
         for candidate in (self.grid.round_setting(value), self.grid.near(value)):
-            if abs(candidate - value) <= min(room, self.grid.setting) + SLACK:
+            if abs(candidate - value) <= min(room, self.grid.setting) + 2 * SLACK:
                 value = candidate
                 break
         else:

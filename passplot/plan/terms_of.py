@@ -1,44 +1,130 @@
 """How much stock each feature can spare: less than asked where a gap leaves no room for it."""
 
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+
+from passplot.errors import CannotCut
 from passplot.plan.areas import standing
 from passplot.plan.cells import Cells, Mask
+from passplot.plan.grid import Grid
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.zones import SLACK
-from passplot.records.job import Job
+from passplot.records.job import Feature, Job
 from passplot.records.plan import CutterUse
 
 
-def feature_terms(
-    cells: Cells, job: Job, use: CutterUse, index: int, first: FeatureTerms | None
+def job_terms(
+    cells: Cells,
+    job: Job,
+    uses: Sequence[CutterUse],
+    per_feature: Sequence[Collection[str]],
+    grid: Grid,
+) -> tuple[tuple[FeatureTerms, ...], ...]:
+    """Terms of every feature, for each cutter in turn.
+
+    All cutters of a feature, and features that run into each other, leave the same wall stock:
+    the least that any of them finds room for. Their walls meet, so a pass of one runs along a
+    wall of the other. What is cut to size at once keeps to itself.
+
+    Parameters
+    ----------
+    per_feature : sequence of collection of str
+        Ids of the cutters that work each feature.
+    """
+    indices = range(len(job.features))
+    first = [next(use for use in uses if use.cutter.id in per_feature[i]) for i in indices]
+    table = [
+        [_feature_terms(cells, job, use, first[i], i, grid) for i in indices] for use in uses
+    ]
+    least: dict[int, float] = {}
+    for use, row in zip(uses, table, strict=True):
+        for term in row:
+            if term.wall > 0 and use.cutter.id in per_feature[term.index]:
+                least[term.index] = min(term.wall, least.get(term.index, term.wall))
+    _share(cells, least)
+    return tuple(
+        tuple(
+            replace(term, wall=least.get(term.index, term.wall)) if term.wall > 0 else term
+            for term in row
+        )
+        for row in table
+    )
+
+
+def _share(cells: Cells, least: dict[int, float]) -> None:
+    """Hand the least stock on to every feature that touches."""
+    for _ in least:
+        for a in least:
+            for b in least:
+                if _touch(cells, a, b):
+                    least[a] = least[b] = min(least[a], least[b])
+
+
+def _feature_terms(
+    cells: Cells, job: Job, use: CutterUse, first: CutterUse, index: int, grid: Grid
 ) -> FeatureTerms:
     """Wall and floor stock, and skims, of a feature for one cutter.
 
-    ``first`` is what the first cutter of the feature left on; a later one leaves as much.
+    ``first`` is the first cutter of the feature; a later one leaves no more than that one.
     """
     feature = job.features[index]
     least = 0.005 if job.inch else 0.1
-    wall, floor = (use.wall, use.floor) if first is None else (first.wall, first.floor)
+    wall, floor = first.wall, first.floor
     walls = standing(cells, job, tuple(f.floor for f in job.features), feature.floor)
     room = _least_room(cells, walls, cells.inner(cells.clears[index]), use.cutter.radius, wall)
     to_size = False
     if wall > 0 and room < wall - SLACK:
+        # a position between the walls must still be left when it is rounded to the readout
+        room -= grid.resolution
         wall = room if room >= least else 0.0
         to_size = wall == 0.0
     through = feature.floor <= job.stock.bottom + SLACK
     if through:
         floor = 0.0
+    floor_z = floor_position(grid, feature)
     wall_skims = _skims(wall, job.finish.skims, least)
     floor_skims = _skims(floor, job.finish.floor_skims, least)
     return FeatureTerms(
         index=index,
         name=feature.name,
-        floor_z=feature.floor,
-        rough_z=feature.floor + floor,
+        floor_z=floor_z,
+        rough_z=grid.up(floor_z + floor),
         wall=wall,
         floor=floor,
         wall_skims=wall_skims,
         floor_skims=floor_skims,
         to_size=to_size,
+    )
+
+
+def _touch(cells: Cells, a: int, b: int) -> bool:
+    one, two = cells.inner(cells.clears[a]), cells.inner(cells.clears[b])
+    near = one.copy()
+    near[1:, :] |= one[:-1, :]
+    near[:-1, :] |= one[1:, :]
+    near[:, 1:] |= one[:, :-1]
+    near[:, :-1] |= one[:, 1:]
+    return bool((near & two).any())
+
+
+def floor_position(grid: Grid, feature: Feature) -> float:
+    """Height of a floor on the readout: at or above the middle of its limits, and inside them.
+
+    Raises
+    ------
+    CannotCut
+        If no reading brings the depth inside its limits.
+    """
+    depth = feature.depth
+    for candidate in (grid.up(feature.floor), grid.down(feature.floor)):
+        off = candidate - feature.floor
+        if not depth.toleranced or depth.middle - depth.high <= off <= depth.middle - depth.low:
+            return candidate
+        if abs(off) < SLACK:
+            return candidate
+    raise CannotCut(
+        f"{feature.name}: no reading of the readout (steps of {grid.resolution:g}) brings the "
+        f"depth {depth.text} inside its limits; a finer readout or wider limits would do"
     )
 
 

@@ -154,15 +154,17 @@ class Walker:
         """Feed straight to ``to``, cutting."""
         bench, start = self.bench, self.at
         contact = self.look(to)
+        swept = stadium(start, to, bench.radius)
+        top = self.metal.highest(swept, self.metal.thin / 100)
         if self.owners:
             owner = max(self.owners, key=lambda one: contact.met.intersection(one[1]).area)
             self.task = replace(self.task, feature=owner[0])
-        self.metal.remove(stadium(start, to, bench.radius), self.z)
+        self.metal.remove(swept, self.z)
         self.at = to
         dx, dy = to[0] - start[0], to[1] - start[1]
         both = bench.grid.near(contact.both_ways)
         width = bench.grid.near(contact.width)
-        depth = bench.grid.near(contact.depth)
+        depth = bench.grid.near(0.0 if top is None else max(top - self.z, 0.0))
         self._write(
             names.CUT,
             "X" if dx else "Y",
