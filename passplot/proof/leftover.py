@@ -1,6 +1,7 @@
 """Metal that should be gone and is not: on the walls by formula, elsewhere in the height map."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -10,7 +11,7 @@ from passplot.proof.gauge import Floats, Ints
 from passplot.proof.limits import limit_on
 from passplot.proof.rows import Row
 from passplot.proof.standing import Standing
-from passplot.proof.walls import SAMPLES_A_RADIUS, swept_by, wall_points
+from passplot.proof.walls import SAMPLES_A_RADIUS, Swept, WallPoints, swept_by, wall_points
 from passplot.records.job import Feature
 from passplot.records.proof import Finding
 from passplot.records.shapes import Line, Point
@@ -81,12 +82,25 @@ class Leftover:
             walls = walls.take(Standing(case, z, radius, self._stock).touches(walls))
             if not len(walls.piece):
                 continue
-            left = swept.distance(walls.at, z) - self._stock[walls.piece]
-            left = np.minimum(left, case.job.stock.raw_top - z)
+            left = self._left_at(swept, walls, z, feature.floor)
             self.most = max(self.most, float(left.max()))
             over = np.where(left > self._slack[walls.piece], left, 0.0)
             if over.any():
                 self._enter(number, float(over.max()), walls.at[over.argmax()])
+
+    def _left_at(self, swept: Swept, walls: WallPoints, z: float, floor: float) -> Floats:
+        """Greatest distance from the part of metal left at each wall point.
+
+        Between the tips of two rows the wall is as far off as the deeper ones left it, but metal
+        there is no farther from the part than it stands over the floor.
+        """
+        top = self.case.job.stock.raw_top
+        tips = [tip for tip in np.unique(swept.tip).tolist() if z < tip < top]
+        left = np.full(len(walls.piece), -np.inf)
+        for low, high in pairwise([z, *tips, top]):
+            off = swept.distance(walls.at, low) - self._stock[walls.piece]
+            left = np.maximum(left, np.minimum(off, high - floor))
+        return left
 
     def _in_map(self) -> None:
         """Cells that stand too high at some level of the job although a cutter could lower them."""
