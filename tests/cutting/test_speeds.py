@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import pi
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from read.texts import JOB, SHOP, cutter, job, machine, read, shop
 
@@ -103,6 +103,7 @@ def test_worked_examples_the_other_way_round() -> None:
     assert feed_per_min(0.004, 32, 88) == pytest.approx(11.264)
 
 
+@settings(deadline=None)
 @given(st.floats(1, 5000), st.floats(0.01, 20))
 def test_speeds_in_both_units_are_one_speed(speed_ft_per_min: float, diameter_in: float) -> None:
     speed = spindle_speed_inch_rpm(speed_ft_per_min, diameter_in)

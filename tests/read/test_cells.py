@@ -1,6 +1,6 @@
 """Areas by strips, held against counting unit squares one by one."""
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from passplot.read.cells import area_of, common, minus, size, strips, union
@@ -43,6 +43,7 @@ def _holds(loop: Loop, x: float, y: float) -> bool:
     )
 
 
+@settings(deadline=None)
 @given(st.lists(_loops(), min_size=1, max_size=4), st.lists(_loops(), max_size=3))
 def test_areas_are_those_of_the_unit_squares(area: list[Loop], keep: list[Loop]) -> None:
     frame = rectangle(1.0, 6.0, 0.0, 7.0)
