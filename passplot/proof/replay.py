@@ -12,7 +12,7 @@ from passplot.proof.field import Field, Window
 from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
-from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN
+from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN, ROUGH
 from passplot.records.shop import Cutter
 
 THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
@@ -56,7 +56,7 @@ class Note:
 class Replayed:
     """A replay: a note a row, the map after the last, and the map before each finish.
 
-    ``before_finish`` maps a feature to the heights when its first finish row began.
+    ``before_finish`` maps a feature to the heights when finishing began after it was roughed.
     """
 
     notes: tuple[Note, ...]
@@ -202,9 +202,16 @@ def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
     """Do every row in order on a fresh block, lowering the map ``field``."""
     bench = Bench(case, field, Metal(case.job.stock, len(rows)))
     before_finish: dict[str, Floats] = {}
+    roughed: set[str] = set()
     notes: list[Note] = []
     for row in rows:
-        if row.stage == FINISH and row.feature not in before_finish:
-            before_finish[row.feature] = field.height.copy()
+        if row.stage == ROUGH:
+            roughed.add(row.feature)
+        elif row.stage == FINISH and (roughed | {row.feature}) - before_finish.keys():
+            # the finish cuts of one feature may run over the floor of another: both are judged
+            # by what stood when finishing began
+            heights = field.height.copy()
+            for name in (roughed | {row.feature}) - before_finish.keys():
+                before_finish[name] = heights
         notes.append(bench.do(row))
     return Replayed(tuple(notes), field, before_finish)
