@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.rough import area_to_clear
 from passplot.records import plan as names
-from passplot.records.plan import EntryHole, FeatureStock, Move, Plan
+from passplot.records.plan import CutterUse, EntryHole, FeatureStock, Move, Plan
 from passplot.records.shapes import Point
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
     grid_up = job.stock.raw_top + job.limits.cross_over
     return Plan(
         job=job,
-        cutters=tuple(one.use for one in done if one.moves),
+        cutters=tuple(_use(job, one) for one in done if one.moves),
         moves=moves,
         passes=passes,
         stocks=stocks,
@@ -47,17 +48,29 @@ def _stocks(job: Job, done: Sequence[Done]) -> tuple[FeatureStock, ...]:
     found: dict[str, FeatureStock] = {}
     for one in done:
         for term, width in zip(one.terms, one.widths, strict=True):
-            if term.name not in found:
-                found[term.name] = FeatureStock(
-                    feature=term.name,
-                    wall=term.wall,
-                    floor=term.floor,
-                    wall_left=0.0 if term.wall_skims else term.wall,
-                    floor_left=0.0 if term.floor_skims else term.floor,
-                    width_limit=width or one.use.width_limit,
-                    to_size=term.to_size,
-                )
+            known = found.get(term.name) or FeatureStock(
+                feature=term.name,
+                wall=term.wall,
+                floor=term.floor,
+                wall_left=0.0 if term.wall_skims else term.wall,
+                floor_left=0.0 if term.floor_skims else term.floor,
+                width_limit=width or one.use.width_limit,
+                to_size=term.to_size,
+            )
+            if term.to_size:
+                known = replace(known, to_size_by=(*known.to_size_by, one.use.cutter.id))
+            found[term.name] = known
     return tuple(found[feature.name] for feature in job.features if feature.name in found)
+
+
+def _use(job: Job, one: Done) -> CutterUse:
+    """The cutter's use with the widths its passes were planned with; a face may be wider."""
+    widths = [
+        width
+        for term, width in zip(one.terms, one.widths, strict=True)
+        if width and job.features[term.index].kind != "face"
+    ]
+    return replace(one.use, width_limit=max(widths)) if widths else one.use
 
 
 def _holes(moves: tuple[Move, ...]) -> tuple[EntryHole, ...]:

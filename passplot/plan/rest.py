@@ -89,9 +89,7 @@ def _place_by_place(
     return pieces
 
 
-def _best_place(
-    walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float
-) -> Spot | None:
+def _best_place(walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float) -> Spot | None:
     """Corner of the zone from which the cutter covers most of a piece."""
     bench = walker.bench
     corners = np.unique(shapely.get_coordinates(zone), axis=0)

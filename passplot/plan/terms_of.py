@@ -33,9 +33,7 @@ def job_terms(
     """
     indices = range(len(job.features))
     first = [next(use for use in uses if use.cutter.id in per_feature[i]) for i in indices]
-    table = [
-        [_feature_terms(cells, job, use, first[i], i, grid) for i in indices] for use in uses
-    ]
+    table = [[_feature_terms(cells, job, use, first[i], i, grid) for i in indices] for use in uses]
     least: dict[int, float] = {}
     for use, row in zip(uses, table, strict=True):
         for term in row:

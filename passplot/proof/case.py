@@ -44,6 +44,8 @@ class Case:
         Stock left by roughing on each feature, in job order.
     wall_left, floor_left : ndarray
         Stock left for good (no skims).
+    to_size : dict
+        Features that a cutter found no room to leave wall stock on, by cutter, in job order.
     """
 
     job: Job
@@ -59,6 +61,11 @@ class Case:
     wall_left: Floats
     floor_left: Floats
     blocks: tuple[Block, ...]
+    to_size: dict[str, Mask]
+
+    def wall_by(self, cutter: str) -> Floats:
+        """Wall stock that a cutter leaves on each feature when it roughs."""
+        return np.where(self.to_size[cutter], 0.0, self.wall)
 
     def number(self, feature: str) -> int:
         """Place of a feature in the job."""
@@ -111,5 +118,14 @@ def case_of(plan: Plan) -> Case:
         floor=floor,
         wall_left=nothing if job.finish.skims else wall,
         floor_left=nothing if job.finish.floor_skims else floor,
+        to_size={
+            use.cutter.id: np.array(
+                [
+                    f.name in stocks and use.cutter.id in stocks[f.name].to_size_by
+                    for f in job.features
+                ]
+            )
+            for use in plan.cutters
+        },
         blocks=tuple(Block(k, curves(k.loop.edges)) for k in job.keep_outs),
     )

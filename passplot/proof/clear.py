@@ -64,9 +64,19 @@ def wall_stock_entered(case: Case, rows: Sequence[Row], but: set[int]) -> list[F
     Stock is measured along the wall's normal: the cutter must stay outside the wall's line laid
     off by the stock.
     """
-    stock = case.on_pieces(case.wall)
     found: list[Finding] = []
-    rough = [r for r in rows if r.stage == ROUGH and r.cuts and r.index not in but]
+    for cutter in case.uses:
+        rough = [
+            row
+            for row in rows
+            if row.cutter == cutter and row.stage == ROUGH and row.cuts and row.index not in but
+        ]
+        found += _stock_entered(case, rough, case.on_pieces(case.wall_by(cutter)))
+    return found
+
+
+def _stock_entered(case: Case, rough: Sequence[Row], stock: Floats) -> list[Finding]:
+    found: list[Finding] = []
     for tip, group in _by_tip(rough, case):
         which = case.part.walls(tip) & (stock > 0)
         if not which.any():

@@ -12,7 +12,7 @@ from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.proof.part import Part
 from passplot.proof.rows import Row
 
-SAMPLES_A_RADIUS = 4  # along a wall, besides its ends
+SAMPLES_A_RADIUS = 16  # along a wall, besides its ends
 MOST_SAMPLES = 400  # a piece of wall
 
 

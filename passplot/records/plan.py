@@ -125,7 +125,7 @@ class FeatureStock:
 
     ``wall_left``, ``floor_left`` are what stays on for good (skims = 0). ``width_limit`` is the
     width of cut its rough passes were planned with; ``to_size`` says that there was no room for
-    wall stock.
+    wall stock, ``to_size_by`` which cutters found none (a smaller one after a larger may).
     """
 
     feature: str
@@ -135,6 +135,7 @@ class FeatureStock:
     floor_left: float = 0.0
     width_limit: float = 0.0
     to_size: bool = False
+    to_size_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
