@@ -6,10 +6,18 @@ from passplot.records.shop import Cutter, Machine
 
 FORMS = ("square end", "ball", "corner radius", "roughing", "face mill", "drill")
 MATERIALS = ("carbide", "high-speed steel", "cobalt")
-_SHORT = {
+# Other ways of writing them, without hyphens.
+_ALSO = {
     "hss": "high-speed steel",
-    "cobalt high-speed steel": "cobalt",
+    "high speed steel": "high-speed steel",
+    "m2": "high-speed steel",
     "solid carbide": "carbide",
+    "tungsten carbide": "carbide",
+    "coated carbide": "carbide",
+    "cobalt high speed steel": "cobalt",
+    "cobalt steel": "cobalt",
+    "hss cobalt": "cobalt",
+    "m42": "cobalt",
 }
 _KEYS = (
     "id",
@@ -53,15 +61,16 @@ def _cutter(table: Table) -> Cutter | None:
     hand = table.word("hand", ("right", "left"), "right") or "right"
     diameter = table.length("diameter", required=True)
     actual = table.length("actual")
-    flutes = table.whole("flutes", 1, 40)
-    flute_length = table.length("flute_length", required=True)
+    drill = form == "drill"  # its flutes limit nothing here: two, however long, will do
+    flutes = table.whole("flutes", 1, 40, 2 if drill else None)
+    flute_length = table.length("flute_length", required=not drill)
     stickout = table.length("stickout")
     center_cutting = table.flag("center_cutting")
     radius = _corner_radius(table, form, actual or diameter)
     price = table.number("price", "a number above zero") if table.values.get("price") != 0 else 0.0
     if name is None or material is None or diameter is None or flutes is None:
         return None
-    if flute_length is None:
+    if flute_length is None and not drill:
         return None
     return Cutter(
         id=name,
@@ -71,7 +80,7 @@ def _cutter(table: Table) -> Cutter | None:
         diameter=diameter,
         actual=actual,
         flutes=flutes,
-        flute_length=flute_length,
+        flute_length=flute_length or 0.0,
         stickout=stickout,
         center_cutting=center_cutting,
         corner_radius=radius,
@@ -82,9 +91,8 @@ def _cutter(table: Table) -> Cutter | None:
 def _material(table: Table) -> str | None:
     """What the cutter is made of, by its full name."""
     value = table.values.get("material")
-    if isinstance(value, str) and value.strip().casefold() in _SHORT:
-        return _SHORT[value.strip().casefold()]
-    return table.word("material", MATERIALS)
+    said = value.casefold().replace("-", " ").split() if isinstance(value, str) else []
+    return _ALSO.get(" ".join(said)) or table.word("material", MATERIALS)
 
 
 def _corner_radius(table: Table, form: str, diameter: float | None) -> float:

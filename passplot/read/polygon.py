@@ -27,17 +27,24 @@ def _segment(arc: Arc) -> float:
 def crossing(corners: list[Point]) -> tuple[int, int] | None:
     """Which two edges of a closed polygon cross, touch or fold back; None if none do.
 
-    Edge ``i`` starts at corner ``i``.
+    Edge ``i`` starts at corner ``i``. Edges are gone through from left to right and held only
+    against those that start before they end.
     """
     count = len(corners)
-    edges = [(corners[i], corners[(i + 1) % count]) for i in range(count)]
+    edges = list(zip(corners, [*corners[1:], corners[0]], strict=True))
     for i in range(count):
         after = (i + 1) % count
-        if _folds_back(edges[i][0], edges[i][1], edges[after][1]):
+        if _folds_back(*edges[i], edges[after][1]):
             return (i, after)
-        for j in range(i + 2, count):
-            if (j + 1) % count != i and _meet(*edges[i], *edges[j]):
-                return (i, j)
+    order = sorted(range(count), key=lambda i: min(edges[i][0].x, edges[i][1].x))
+    for at, i in enumerate(order):
+        right = max(edges[i][0].x, edges[i][1].x)
+        for j in order[at + 1 :]:
+            if min(edges[j][0].x, edges[j][1].x) > right:
+                break
+            neighbours = (i - j) % count in (1, count - 1)
+            if not neighbours and _meet(*edges[i], *edges[j]):
+                return (min(i, j), max(i, j))
     return None
 
 

@@ -1,5 +1,7 @@
 """Lines of keys, headers and elements in every shape TOML allows."""
 
+import tomllib
+
 import pytest
 
 from passplot.read.lines import Place, locate
@@ -72,3 +74,27 @@ def test_nothing_inside_strings_is_taken_for_a_key() -> None:
 
 def test_lines_end_either_way() -> None:
     assert locate("a = 1\r\n\r\n[t]\r\nb = 2\r\n")[("t", "b")] == 4
+
+
+ODD = """
+"" = ""
+3.14 = [ # numbers may be keys
+  1e-3, +inf, 0xFF, # comment, with a comma
+  [ ], {}, { a . "b" = [1], 'c' = '''x''' }, ]
+[ spaced . "out" ]
+when = 1979-05-27T07:32:00-08:00
+[[ list . of ]]
+quotes = \"\"\""quoted"\"\"\"\"
+path = 'C:\\'
+"""
+
+
+def test_odd_but_valid_spellings_are_walked_through() -> None:
+    text = ODD.replace('\\"', '"')
+    tomllib.loads(text)
+    lines = locate(text)
+    assert lines["",] == 2
+    assert lines["3", "14", 2] == 4
+    assert lines["3", "14", 5, "a", "b", 0] == 5
+    assert lines["spaced", "out", "when"] == 7
+    assert lines["list", "of", 0, "path"] == 10
