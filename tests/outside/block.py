@@ -7,7 +7,7 @@ import numpy as np
 from scipy import ndimage
 
 from .measures import Left
-from .printed import Cavity, Mask, PrintedJob, inside
+from .printed import Cavity, Mask, Polygon, PrintedJob, inside
 
 CELL_INCH, CELL_MM = 0.004, 0.1
 MOST_SAMPLES = 1_500_000
@@ -27,6 +27,7 @@ class Block:
         self.cell = max(self.pitch_x, self.pitch_y)
         self.target = job.finished(self.x[None, :], self.y[:, None])
         self.height = np.full((ny, nx), job.raw_top)
+        self.solids = job.blocks()
 
     def window(self, x: tuple[float, float], y: tuple[float, float]) -> tuple[slice, slice]:
         """Index window (rows, columns) of the samples within a box."""
@@ -88,8 +89,11 @@ def reach(block: Block, floor: float, radius: float, wall: float = 0.0) -> Mask:
     return swept[pad_y:-pad_y, pad_x:-pad_x] & ~solid[pad_y:-pad_y, pad_x:-pad_x]
 
 
-def reach_of_all(block: Block, used: set[str]) -> Mask:
-    """Samples that some cutter allowed for the feature they belong to can bring to height."""
+def reach_of_all(block: Block, used: set[str], finished: bool = True) -> Mask:
+    """Samples that some cutter allowed for the feature they belong to can bring to height.
+
+    ``finished=False`` keeps off the walls by whatever stock the file wants left on.
+    """
     job, wanted = block.job, block.target < block.job.raw_top - HAIR
     reached = np.zeros(block.target.shape, dtype=bool)
     radii: dict[float, set[float]] = defaultdict(set)
@@ -98,8 +102,43 @@ def reach_of_all(block: Block, used: set[str]) -> Mask:
         radii[cavity.floor] |= {job.tools[name].radius for name in names}
     for floor, sizes in radii.items():
         here = wanted & (np.abs(block.target - floor) < HAIR)
-        reached |= here & reach(block, floor, min(sizes))
+        wall = 0.0 if finished else job.stock_on(max(sizes))[0]
+        reached |= here & reach(block, floor, min(sizes), wall)
     return reached
+
+
+def can_sweep(block: Block, spot: tuple[float, float], radius: float, wall: float = 0.0) -> bool:
+    """Whether a cutter can stand so that it takes a sample with it, told by formula.
+
+    Positions tried: a radius (and the wall stock) off every wall, and a grid between; each must
+    keep that distance from whatever stays higher than the sample's own finished height. True is
+    certain; False may also mean that no position tried will do.
+    """
+    row, column = np.searchsorted(block.y, spot[1] - HAIR), np.searchsorted(block.x, spot[0] - HAIR)
+    floor, off = block.target[row, column], radius + wall
+    solid = block.solids[block.solids[:, 4] > floor + HAIR]
+    clamps = [_bounds(c.outline) for c in block.job.clamps if c.top > floor + HAIR]
+    boxes = np.vstack([solid[:, :4], *([np.array(clamps)] if clamps else [])])
+    grid = np.linspace(-radius, radius, 17)
+    xs = np.concatenate(
+        [spot[0] + grid, *(lines + s for lines in boxes.T[:2] for s in (-off, off))]
+    )
+    ys = np.concatenate(
+        [spot[1] + grid, *(lines + s for lines in boxes.T[2:] for s in (-off, off))]
+    )
+    xs, ys = (np.unique(v[np.abs(v - at) < radius]) for v, at in zip((xs, ys), spot, strict=True))
+    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
+    near = np.hypot(x - spot[0], y - spot[1]) < radius - HAIR
+    x, y = x[near, None], y[near, None]
+    dx = np.maximum(boxes[:, 0] - x, x - boxes[:, 1])
+    dy = np.maximum(boxes[:, 2] - y, y - boxes[:, 3])
+    gap = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0)).min(axis=1, initial=inf)
+    return bool((gap >= off - HAIR).any())
+
+
+def _bounds(polygon: Polygon) -> tuple[float, float, float, float]:
+    xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    return min(xs), max(xs), min(ys), max(ys)
 
 
 def stock_left(block: Block, cavity: Cavity, radius: float) -> Left | None:

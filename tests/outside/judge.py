@@ -1,7 +1,8 @@
 """What a job's own geometry says about it: can its cutters get at every wall?
 
 Three answers. ``YES``: every wall is touched along its whole length but for the cutter's radius at
-inside corners, and nothing else stays out of reach. ``NO``: some wall is not touched anywhere.
+inside corners, and nothing else stays out of reach. ``NO``: a wall, or a stretch of one that no
+inside corner excuses, is not touched.
 ``OPEN``: neither, or the answer hangs on less than a cell (a jog shorter than the radius, a slot a
 hair wider than the cutter); there a plan and a refusal are both right.
 """
@@ -93,8 +94,6 @@ def _judge_level(block: Block, floor: float, radius: float) -> str:
     margin = radius + 3 * block.cell
     for wall in walls(block.job, floor):
         places, touched = _strip(block, swept, wall, 2)
-        if not touched.any():
-            return NO
         ends = [
             (place, inner)
             for place, inner in zip((wall.low, wall.high), wall.corners, strict=True)
@@ -107,6 +106,8 @@ def _judge_level(block: Block, floor: float, radius: float) -> str:
             grace |= (np.abs(block.x[None, :] - x) < margin) & (
                 np.abs(block.y[:, None] - y) < margin
             )
+        if not touched.any() or (~touched & ~excused).sum() > 4:
+            return NO
         short = wall.high - wall.low < len(ends) * radius - HAIR
         if short or (~touched & ~excused).any():
             answer = OPEN
@@ -116,7 +117,7 @@ def _judge_level(block: Block, floor: float, radius: float) -> str:
 def reachable(job: PrintedJob, used: set[str]) -> str:
     """``YES``, ``OPEN`` or ``NO`` for the whole job and the cutters it may use."""
     block, answer = Block(job), YES
-    hair = block.cell + 2 * job.resolution
+    hair = 2 * block.cell + 2 * job.resolution
     for floor in {cavity.floor for cavity in job.cavities}:
         own = [cavity for cavity in job.cavities if cavity.floor == floor]
         names = {name for cavity in own for name in job.cutters_of(cavity) or tuple(used)}

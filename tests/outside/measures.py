@@ -24,13 +24,20 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """What one ``cut`` row was found to do. Lengths along the feed, job units."""
+    """What one ``cut`` row was found to do. Lengths along the feed, job units.
+
+    ``both`` comes in so many ``runs``; as far as the samples tell it lies in
+    ``both_range``. ``width`` leaves out the bite into a corner: whatever
+    lies within a radius of a both-ways length or of the last metal of the row.
+    """
 
     row: Row
     length: float
     wanted: float
     wrong: float
     both: float
+    both_range: tuple[float, ...]
+    runs: int
     width: float
     radius: float
     depth: float = 0.0
@@ -69,7 +76,8 @@ class Measures:
         that stand below ``cross_over``.
     left : int
         Reachable samples left standing, farther than a cell and a half from what no cutter can
-        reach; ``left_at`` is one of them and ``left_height`` the greatest height.
+        reach (of very many, some hundreds are looked at); ``left_at`` is one of them and
+        ``left_height`` the greatest height.
     unreached : float
         Plan-view area no cutter could sweep.
     rubs : list of (row, clearance)

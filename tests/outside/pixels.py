@@ -16,10 +16,11 @@ from pathlib import Path
 
 import numpy as np
 
-from .block import HAIR, Block, gouged, reach_of_all, shrink, stock_left
+from .block import HAIR, Block, can_sweep, gouged, reach_of_all, shrink, stock_left
 from .measures import Cut, Measures, Row, read_rows
-from .printed import Clamp, Grid, PrintedJob, Tool, read
+from .printed import Clamp, Grid, Mask, PrintedJob, Tool, read
 
+MOST_ASKED = 400
 CENTER_BAND = 0.01  # of D: metal this near the line of feed counts for neither side
 
 
@@ -29,7 +30,6 @@ class Replay:
     def __init__(self, job: PrintedJob, rows: list[Row]) -> None:
         self.job, self.rows, self.block = job, rows, Block(job)
         self.found = Measures(self.block.cell)
-        self.solids = job.blocks()
         self.at = (0.0, 0.0, inf)
         self.since_cut = inf  # travelled since the last cut row ended
         self.last_line: tuple[str, float, float] | None = None
@@ -115,20 +115,34 @@ class Replay:
         step[-1] = length - (count - 1) * pitch
         when = np.clip((moment / pitch + 1e-7).astype(int), 0, count - 1)
         band = CENTER_BAND * 2 * tool.radius
-        left = np.bincount(when[side > band], minlength=count) > 0
-        right = np.bincount(when[side < -band], minlength=count) > 0
-        wanted, other = (left, right) if self.job.metal_on_left else (right, left)
+
+        def met(least: float) -> tuple[Mask, Mask]:
+            """Steps with metal on the wanted and on the other side, farther out than that."""
+            left = np.bincount(when[side > least], minlength=count) > 0
+            right = np.bincount(when[side < -least], minlength=count) > 0
+            return (left, right) if self.job.metal_on_left else (right, left)
+
+        wanted, other = met(band)
+        # a strip of metal that ends within a cell of the band may or may not hold a sample
+        loose, strict = met(max(band - across, 0.0)), met(band + across)
         low, high = np.full(count, inf), np.full(count, -inf)
         np.minimum.at(low, when, side)
         np.maximum.at(high, when, side)
-        widths = (high - low + across)[left ^ right]
+        both = wanted & other
+        bite = ceil(tool.radius / pitch)
+        ends = np.flatnonzero(wanted | other)[-1:]
+        corner = np.convolve(both, np.ones(2 * bite + 1))[bite : bite + count] > 0
+        corner[int(ends[0]) - bite if ends.size and ends[0] > bite else 0 :] = True
+        widths = (high - low + across)[(wanted ^ other) & ~corner]
         self.found.cuts.append(
             Cut(
                 row,
                 length,
                 wanted=float(step[wanted & ~other].sum()),
-                wrong=float(step[other & ~wanted].sum()),
-                both=float(step[left & right].sum()),
+                wrong=float(step[strict[1] & ~loose[0]].sum()),
+                both=float(step[both].sum()),
+                both_range=tuple(float(step[a & b].sum()) for a, b in (strict, loose)),
+                runs=int(np.count_nonzero(np.diff(both.astype(int), append=0) < 0)),
                 width=float(widths.max(initial=0.0)),
                 radius=tool.radius,
             )
@@ -162,7 +176,8 @@ class Replay:
         low_z: float,
     ) -> None:
         """Exact distance of the swept disc from every block of the finished part above it."""
-        solid = self.solids[self.solids[:, 4] > low_z + HAIR]
+        solids = self.block.solids
+        solid = solids[solids[:, 4] > low_z + HAIR]
         dx = np.maximum(solid[:, 0] - max(start[0], end[0]), min(start[0], end[0]) - solid[:, 1])
         dy = np.maximum(solid[:, 2] - max(start[1], end[1]), min(start[1], end[1]) - solid[:, 3])
         side = radius - np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
@@ -222,18 +237,35 @@ class Replay:
 
     def _final_look(self) -> None:
         block, found = self.block, self.found
-        reached = reach_of_all(block, {row.cutter for row in self.rows})
-        off = block.height > block.target + HAIR
-        sure = shrink(reached, 1.5)
-        rest = off & sure
-        found.left = int(rest.sum())
-        if found.left:
-            row, column = np.argwhere(rest)[0]
-            found.left_at = (float(block.x[column]), float(block.y[row]))
-            found.left_height = float((block.height - block.target)[rest].max())
-        wanted = block.target < self.job.raw_top - HAIR
-        found.unreached = float((wanted & ~reached).sum() * block.pitch_x * block.pitch_y)
+        used = {row.cutter for row in self.rows}
+        # heights are whole steps of the readout, at or above the floor's own
+        floor = self.job.stock_on(0.0)[1] + self.job.resolution
+        rest = block.height > block.target + floor + HAIR
+        rest &= shrink(reach_of_all(block, used, finished=False), 1.5)
+        spots = np.argwhere(rest)
+        # near the end of a corner's arc the grid cannot tell: ask the formula there
+        for row, column in spots[:: len(spots) // MOST_ASKED + 1]:
+            spot = (float(block.x[column]), float(block.y[row]))
+            if any(can_sweep(block, spot, *size) for size in self._sizes(row, column)):
+                found.left += 1
+                found.left_at = found.left_at or spot
+                over = float(block.height[row, column] - block.target[row, column])
+                found.left_height = max(found.left_height, over)
+        unreached = (block.target < self.job.raw_top - HAIR) & ~reach_of_all(block, used)
+        found.unreached = float(unreached.sum() * block.pitch_x * block.pitch_y)
         found.gouged = gouged(block)
+
+    def _sizes(self, row: int, column: int) -> list[tuple[float, float]]:
+        """Radius of each cutter meant for a sample, and the wall stock that is to stay there."""
+        job, level = self.job, self.block.target[row, column]
+        names = {
+            name
+            for cavity in job.cavities
+            if abs(cavity.floor - level) < HAIR
+            for name in job.cutters_of(cavity) or {row.cutter for row in self.rows}
+        }
+        radii = [job.tools[name].radius for name in names]
+        return [(radius, job.stock_on(max(radii))[0]) for radius in radii]
 
 
 def _distance_to(clamp: Clamp, start: tuple[float, ...], end: tuple[float, ...]) -> float:

@@ -130,6 +130,15 @@ class PrintedJob:
         """The one of the two round lengths that goes with the job's unit."""
         return inch if self.units == "inch" else mm
 
+    def stock_on(self, radius: float) -> tuple[float, float]:
+        """Wall and floor stock that stays on because the file asks for no finish cuts."""
+        wall = min(self.length(0.030, 0.8), 0.06 * 2 * radius)
+        floor = self.length(0.010, 0.25)
+        return (
+            self.finish.get("wall", wall) if self.finish.get("skims") == 0 else 0.0,
+            self.finish.get("floor", floor) if self.finish.get("floor_skims") == 0 else 0.0,
+        )
+
     def finished(self, x: Grid, y: Grid) -> Grid:
         """Height of the finished part at points inside the stock, sharp corners and all."""
         height = np.full(np.broadcast(x, y).shape, self.raw_top)

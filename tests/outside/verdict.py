@@ -10,35 +10,50 @@ MOVES = {"position", "plunge", "cut", "return", "retract"}
 def faults(job: PrintedJob, found: Measures) -> list[str]:
     """Everything a replay holds against a plan, one text each; empty for a good plan."""
     report = []
-    cell = found.cell
     if found.gouged or found.gouge > job.resolution / 2 + 1e-6:
         report.append(
             f"gouge {found.gouge:.5f}, {found.gouged} samples, rows {found.gouge_rows[:5]}"
         )
     if found.left:
         report.append(f"{found.left} samples left at {found.left_at}, {found.left_height:.4f} high")
-    if found.climb_length > 2 * cell:
-        rows = [(c.row.number, round(c.wrong, 4)) for c in found.cuts if c.wrong > 0]
-        report.append(f"wrong side over {found.climb_length:.4f} in rows {rows[:8]}")
+    report += direction_faults(found)
     for name in ("touched", "clamped", "slanted", "low_starts"):
         if rows := getattr(found, name):
             report.append(f"{name}: rows {rows[:8]}")
     if found.rubs:
         report.append(f"return rows rub: {[(r, round(c, 4)) for r, c in found.rubs[:8]]}")
-    report += both_ways_faults(found) + engagement_faults(found)
+    report += both_ways_faults(found) + engagement_faults(job, found)
     return report + limit_faults(job, found)
+
+
+def direction_faults(found: Measures) -> list[str]:
+    """Rows with metal on the wrong side only.
+
+    Where a both-ways length ends, its two sides end within the flank's slack of each other.
+    """
+    return [
+        f"row {cut.row.number}: metal on the wrong side over {cut.wrong:.4f}"
+        for cut in found.cuts
+        if cut.wrong
+        > 2 * found.cell + (flank_slack(cut.radius, found.cell) * cut.runs if cut.both else 0.0)
+    ]
 
 
 def both_ways_faults(found: Measures) -> list[str]:
     """Rows whose printed both-ways length is not the one found."""
-    return [
-        f"row {cut.row.number}: both ways printed {cut.row.both_ways:.4f}, found {cut.both:.4f}"
-        for cut in found.cuts
-        if abs(cut.row.both_ways - cut.both) > flank_slack(cut.radius, found.cell)
-    ]
+    report = []
+    for cut in found.cuts:
+        slack = max(1, cut.runs) * flank_slack(cut.radius, found.cell)
+        low, high = cut.both_range
+        if not low - slack <= cut.row.both_ways <= high + slack:
+            report.append(
+                f"row {cut.row.number}: both ways printed {cut.row.both_ways:.4f}, "
+                f"found {cut.both:.4f}"
+            )
+    return report
 
 
-def engagement_faults(found: Measures) -> list[str]:
+def engagement_faults(job: PrintedJob, found: Measures) -> list[str]:
     """Rows that cut wider or deeper than the table says."""
     report = []
     for cut in found.cuts:
@@ -46,7 +61,7 @@ def engagement_faults(found: Measures) -> list[str]:
         depth = float(cut.row.line["depth_of_cut"] or 0)
         if cut.wanted > 2 * found.cell and cut.width > width + 2 * found.cell:
             report.append(f"row {cut.row.number}: {cut.width:.4f} wide, printed {width:.4f}")
-        if cut.depth > depth + 1e-4 * max(1.0, depth):
+        if cut.depth > depth + job.resolution:
             report.append(f"row {cut.row.number}: {cut.depth:.4f} deep, printed {depth:.4f}")
     return report
 

@@ -1,0 +1,99 @@
+"""Runs the program on a job file as a user would, and judges what comes back."""
+
+import csv
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from passplot.command.main import main
+
+from .block import flank_slack
+from .judge import NO, YES, deep_enough, reachable
+from .measures import Measures
+from .pixels import replay_files
+from .printed import PrintedJob, read
+from .verdict import faults, form_faults
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A run: exit code, everything it said, and the folder it wrote to."""
+
+    job_file: Path
+    code: int
+    text: str
+    folder: Path
+
+    @property
+    def moves_file(self) -> Path:
+        return self.folder / f"{self.job_file.stem}-moves.csv"
+
+    def table(self) -> list[dict[str, str]]:
+        """The moves table, line by line."""
+        with self.moves_file.open(encoding="utf-8", newline="") as stream:
+            return list(csv.DictReader(stream))
+
+    def plan(self) -> dict:
+        """The plan file."""
+        text = (self.folder / f"{self.job_file.stem}-plan.json").read_text(encoding="utf-8")
+        return json.loads(text)
+
+    def measure(self) -> Measures:
+        """What the pixel replay makes of the moves table."""
+        return replay_files(self.job_file, self.moves_file)
+
+
+def sheet(job_file: Path, folder: Path | None = None) -> Outcome:
+    """Run ``passplot sheet`` for the tables alone."""
+    folder = folder or job_file.parent / "out"
+    arguments = ["sheet", str(job_file), "--out", str(folder), "--formats", "csv,json"]
+    result = CliRunner().invoke(main, arguments)
+    if result.exception and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return Outcome(job_file, result.exit_code, result.output, folder)
+
+
+def complaints(job_file: Path, outcome: Outcome) -> list[str]:
+    """Everything wrong with the way the program dealt with a good job file."""
+    job = read(job_file)
+    if outcome.code == 1:
+        return _refusal(job, outcome)
+    if outcome.code != 0:
+        return [f"exit code {outcome.code}: {outcome.text.strip()}"]
+    table, found = outcome.table(), outcome.measure()
+    report = form_faults(job, table) + faults(job, found)
+    if reachable(job, {line["cutter"] for line in table}) == NO:
+        report.append("planned although some wall cannot be got at")
+    return report + proof_faults(job, outcome.plan()["proof"], found)
+
+
+def _refusal(job: PrintedJob, outcome: Outcome) -> list[str]:
+    report = []
+    if "not proven" in outcome.text:
+        report.append(f"the plan is not proven: {outcome.text.strip()}")
+    elif not any(cavity.name in outcome.text for cavity in job.cavities):
+        report.append(f"refused without naming a feature: {outcome.text.strip()}")
+    elif reachable(job, set(job.tools)) == YES and deep_enough(job):
+        report.append(f"refused without need: {outcome.text.strip()}")
+    return report
+
+
+def proof_faults(job: PrintedJob, proof: dict, found: Measures) -> list[str]:
+    """Where the program's own proof and the pixel replay disagree."""
+    report = []
+    slack = sum(flank_slack(cut.radius, found.cell) for cut in found.cuts if cut.engaged)
+    for name, ours in (
+        ("both_ways_length", found.both_length),
+        ("climb_length", found.climb_length),
+    ):
+        if abs(proof[name] - ours) > slack:
+            report.append(f"proof says {name} {proof[name]:.4f}, found {ours:.4f}")
+    share = found.wanted_share
+    unsure = max(0.02, slack / (found.cutting_length or 1.0))
+    if found.cutting_length and abs(proof["conventional_share"] - share) > unsure:
+        report.append(
+            f"proof says conventional {proof['conventional_share']:.4f}, found {share:.4f}"
+        )
+    return report

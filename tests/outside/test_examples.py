@@ -1,0 +1,25 @@
+"""Every example job of the shop passes the pixel replay."""
+
+import shutil
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from .bench import complaints, sheet
+
+EXAMPLES = Path(__file__).parents[2] / "shop_examples"
+JOBS = [
+    path
+    for path in sorted(EXAMPLES.glob("*.toml"))
+    if "shop" in tomllib.loads(path.read_text(encoding="utf-8"))
+]
+
+
+@pytest.mark.parametrize("example", JOBS, ids=lambda path: path.stem)
+def test_an_example_passes_the_pixel_replay(tmp_path: Path, example: Path) -> None:
+    for file in EXAMPLES.glob("*.toml"):
+        shutil.copy(file, tmp_path)
+    outcome = sheet(tmp_path / example.name)
+    assert outcome.code == 0, outcome.text
+    assert complaints(outcome.job_file, outcome) == []
