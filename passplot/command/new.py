@@ -4,11 +4,11 @@ from pathlib import Path
 
 import click
 
-from passplot.read.starters import KINDS, starter
+from passplot.read import STARTER_KINDS, starter
 
 
 @click.command()
-@click.argument("kind", type=click.Choice(KINDS))
+@click.argument("kind", type=click.Choice(STARTER_KINDS))
 @click.option(
     "--out",
     type=click.Path(file_okay=False, path_type=Path),
@@ -19,10 +19,10 @@ def new(kind: str, out: Path) -> None:
     """Write a commented job file for a KIND of feature, and a shop file beside it."""
     job_text, shop_text = starter(kind)
     out.mkdir(parents=True, exist_ok=True)
-    for name, text in ((f"{kind}.toml", job_text), ("shop.toml", shop_text)):
-        path = out / name
-        if path.exists():
-            raise click.ClickException(f"{path} is there already; nothing was written over it")
-    for name, text in ((f"{kind}.toml", job_text), ("shop.toml", shop_text)):
-        (out / name).write_text(text, encoding="utf-8")
-        click.echo(str(out / name))
+    texts = {out / f"{kind}.toml": job_text, out / "shop.toml": shop_text}
+    there = [path for path in texts if path.exists()]
+    if there:
+        raise click.ClickException(f"{there[0]} is there already; nothing was written over it")
+    for path, text in texts.items():
+        path.write_text(text, encoding="utf-8")
+        click.echo(str(path))

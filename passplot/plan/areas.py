@@ -111,7 +111,7 @@ def free_face(cells: Cells, left: bool, overhang: float) -> Area:
         walls[nx - 1, :] = True
     metal = cells.inner(np.ones((nx, ny), dtype=bool))
     x0, x1, y0, y1 = cells.domain
-    (edge_x0, edge_x1), (edge_y0, edge_y1) = (
+    (edge_x0, edge_x1), (_, edge_y1) = (
         (cells.xs[1], cells.xs[-2]),
         (cells.ys[1], cells.ys[-2]),
     )

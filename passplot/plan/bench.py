@@ -1,6 +1,7 @@
 """What stays the same while one cutter works: geometry, clearances, limits."""
 
 from dataclasses import dataclass
+from math import sqrt
 
 import shapely
 from shapely import LineString, Polygon, box
@@ -84,7 +85,7 @@ class Bench:
         sagitta of the last pass: w + r - sqrt(r² - w²).
         """
         width, radius = min(self.use.width_limit, self.radius), self.radius
-        return max(width + radius - (radius**2 - width**2) ** 0.5, radius)
+        return max(width + radius - sqrt(radius**2 - width**2), radius)
 
     def blocked(self, a: Spot, b: Spot, z: float) -> bool:
         """Whether a keep-out reaching above ``z`` lies in the cutter's way from a to b."""

@@ -1,37 +1,16 @@
-"""Courses turned into cuts: where each starts and stops, which way it runs, how it is entered."""
-
-from dataclasses import dataclass
-from itertools import pairwise
+"""Courses followed: where a ring is begun, in what order its sides and the centre lines go."""
 
 from shapely import LineString, Point, Polygon
-from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 from passplot.plan.bench import Bench
-from passplot.plan.entry import approach, go_down, open_space
-from passplot.plan.metal import Contact, Span, merged, thick, total, without
-from passplot.plan.rings import Course, whole
+from passplot.plan.entry import approach, open_space
+from passplot.plan.legs import Leg, Legs, Purpose, Spot, apart, heading
+from passplot.plan.metal import thick, total
+from passplot.plan.rings import Course
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK
-
-Spot = tuple[float, float]
-Leg = tuple[Spot, Spot]
-
-
-@dataclass(frozen=True, slots=True)
-class Purpose:
-    """What a set of courses is for.
-
-    ``limit`` is the greatest width of cut; ``name`` and ``slot_name`` go into the passes.
-    ``allowed`` is where the axis may stand; courses that meet no metal of ``target`` are left.
-    """
-
-    name: str
-    slot_name: str
-    limit: float
-    allowed: BaseGeometry
-    target: BaseGeometry
 
 
 class Clearing:
@@ -43,11 +22,12 @@ class Clearing:
         self.z = z
         self.purpose = purpose
         self.snapping = snapping
-
-    # -- courses -----------------------------------------------------------------------------
+        self.legs = Legs(walker, z, purpose)
+        self.ring = 0
 
     def follow(self, course: Course) -> None:
         """Cut along one course wherever it meets metal."""
+        self.ring = course.ring
         if course.lines:
             self._web(self.snapping.middles(course))
             return
@@ -58,16 +38,30 @@ class Clearing:
     def along(self, a: Spot, b: Spot) -> None:
         """Cut along one straight stretch of wall, given as exact coordinates."""
         p, q = self.snapping.stretch(a, b)
+        p, q = self._drawn_in(p, q), self._drawn_in(q, p)
         leg = (p, q) if self.bench.left else (q, p)
         if p != q and self._meets(leg):
-            self._leg(*leg, False, False)
+            self.legs.leg(*leg, False, False)
+
+    def _drawn_in(self, end: Spot, other: Spot) -> Spot:
+        """The end of a stretch, back by readout steps until it stands where it is allowed."""
+        dx, dy = heading(end, other)
+        step = self.bench.grid.resolution
+        for _ in range(20):
+            if end == other or self.purpose.allowed.covers(Point(end)):
+                return end
+            end = (
+                self.bench.grid.near(end[0] + dx * step),
+                self.bench.grid.near(end[1] + dy * step),
+            )
+        return other
 
     def _web(self, lines: list[list[Spot]]) -> None:
         """Centre lines, always the one next that begins nearest to where the cutter stands."""
         lines = list(lines)
         while lines:
             here = self.walker.at
-            nearest = min(lines, key=lambda line: min(_apart(here, spot) for spot in line))
+            nearest = min(lines, key=lambda line: min(apart(here, spot) for spot in line))
             lines.remove(nearest)
             self._line_any_way(nearest[0], nearest[-1])
 
@@ -84,7 +78,7 @@ class Clearing:
         starts = [i for i in range(len(legs)) if live[i] and not live[i - 1]]
         if starts:
             here = self.walker.at
-            first = min(starts, key=lambda i: _apart(legs[i][0], here))
+            first = min(starts, key=lambda i: apart(legs[i][0], here))
             self._chain(legs[first:] + legs[:first], False)
             return
         run_on = self._run_on(legs)
@@ -103,10 +97,10 @@ class Clearing:
         here = self.walker.at
         fitting = []
         for index, (a, b) in enumerate(legs):
-            contact = self._contact(a, b)
-            start = self._start(a, b, contact)
+            contact = self.legs.contact(a, b)
+            start = self.legs.start_of(a, b, contact)
             if self.walker.stands_free(start, self.z):
-                fitting.append((_apart(here, start), index))
+                fitting.append((apart(here, start), index))
         return min(fitting)[1] if fitting else None
 
     def _chain(self, legs: list[Leg], closed: bool) -> None:
@@ -118,15 +112,17 @@ class Clearing:
                 continue
             goes_on = index + 1 < len(legs) and self._meets(legs[index + 1])
             closes = closed and index + 1 == len(legs)
-            self._leg(a, b, joined, goes_on or closes)
+            self.legs.leg(a, b, joined, goes_on or closes)
             joined = self.walker.at == b and self.walker.z == self.z
 
     def _meets(self, leg: Leg) -> bool:
         if self._on_border(leg):
             return False
-        contact = self._contact(*leg)
+        contact = self.legs.contact(*leg)
         if contact.empty:
             return False
+        if not contact.wrong and contact.width < self.bench.grid.setting and self.ring:
+            return False  # a rounding's sliver: the next ring takes it along
         return thick(contact.met.intersection(self.purpose.target), self.walker.metal.thin)
 
     def _on_border(self, leg: Leg) -> bool:
@@ -139,11 +135,6 @@ class Clearing:
             for edge in edges
         )
 
-    def _contact(self, a: Spot, b: Spot, z: float | None = None) -> Contact:
-        bench = self.bench
-        height = self.z if z is None else z
-        return self.walker.metal.contact(a, b, height, bench.radius, bench.left)
-
     def _way_in(self, legs: list[Leg]) -> tuple[int, Spot]:
         """Leg, and the point of it, at which a closed ring is stepped into from cleared space."""
         radius = self.bench.radius
@@ -151,11 +142,11 @@ class Clearing:
         here = Point(self.walker.at)
         best: tuple[float, int, Spot] | None = None
         for index, (a, b) in enumerate(legs):
-            length = _apart(a, b)
+            length = apart(a, b)
             trim = min(0.2 * radius, length / 3)
-            p, q = self._along(a, b, trim), self._along(a, b, length - trim)
+            p, q = self.legs.along(a, b, trim), self.legs.along(a, b, length - trim)
             line = LineString([p, q])
-            dx, dy = _heading(a, b)
+            dx, dy = heading(a, b)
             inward = (dy, -dx) if self.bench.left else (-dy, dx)
             strip = _strip(p, q, inward, 1.2 * radius)
             near = room.intersection(strip)
@@ -177,224 +168,25 @@ class Clearing:
         near = self.bench.grid.near(value)
         return start if abs(near - start) < self.bench.grid.setting else near
 
-    def _at(self, spot: Spot, dx: float, dy: float) -> Spot:
-        grid = self.bench.grid
-        x = grid.round_setting(spot[0] + dx) if dx else spot[0]
-        y = grid.round_setting(spot[1] + dy) if dy else spot[1]
-        return x, y
-
-    # -- legs --------------------------------------------------------------------------------
-
-    def _leg(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
-        """One side of a course, long stretches of air left out."""
-        contact = self._contact(a, b)
-        if contact.empty:
-            return
-        reach = 4 * self.bench.radius
-        met = merged([*contact.right, *contact.wrong], reach)
-        if len(met) == 1:
-            self._stretch(a, b, joined, goes_on)
-            return
-        middles = [self._along(a, b, (p[1] + q[0]) / 2) for p, q in pairwise(met)]
-        for p, q in pairwise([a, *middles, b]):
-            self._stretch(p, q, joined and p == a, goes_on and q == b)
-
-    def _stretch(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
-        """Part of a side: cut the asked-for way, turned round where that would climb."""
-        contact = self._contact(a, b)
-        if contact.empty:
-            return
-        length = _apart(a, b)
-        wrong = self._wrong(contact)
-        if not wrong:
-            self._forward(a, b, contact, joined, goes_on)
-            return
-        right = without(((0.0, length),), wrong)
-        for span, forward in sorted([(s, True) for s in right] + [(s, False) for s in wrong]):
-            p, q = self._along(a, b, span[0]), self._along(a, b, span[1])
-            if p == q:
-                continue
-            if not forward:
-                p, q = q, p
-            part = self._contact(p, q)
-            if not part.empty:
-                self._forward(p, q, part, joined and p == a, goes_on and q == b)
-
-    def _wrong(self, contact: Contact) -> tuple[Span, ...]:
-        """Stretches that would climb, too short ones left aside."""
-        shortest = 0.04 * self.bench.radius
-        spans = merged(list(contact.climbing), shortest)
-        return tuple(span for span in spans if span[1] - span[0] > shortest)
-
-    def _along(self, a: Spot, b: Spot, s: float) -> Spot:
-        if s <= 0:
-            return a
-        length = abs(b[0] - a[0]) + abs(b[1] - a[1])
-        if s >= length:
-            return b
-        grid = self.bench.grid
-        if a[1] == b[1]:
-            return grid.near(a[0] + (b[0] - a[0]) * s / length), a[1]
-        return a[0], grid.near(a[1] + (b[1] - a[1]) * s / length)
-
-    def _forward(self, a: Spot, b: Spot, contact: Contact, joined: bool, goes_on: bool) -> None:
-        far = 4 * self.bench.radius
-        on = joined and contact.first <= far
-        through = goes_on and _apart(a, b) - contact.last <= far
-        start = a if on else self._start(a, b, contact)
-        end = b if through else self._end(a, b, contact)
-        self._line(start, end)
-
-    def _start(self, a: Spot, b: Spot, contact: Contact) -> Spot:
-        """Where to start: clear of the stock's edge, or a stand-off before the metal."""
-        ahead = contact.first - self.bench.stand_off
-        for edge in self._edges(a, b):
-            clear = edge - self.bench.radius - self.bench.stand_off
-            begins = edge - self.bench.radius - self.bench.thin
-            if begins <= contact.first < edge + self.bench.radius and clear < ahead:
-                ahead = clear
-        start = self._outward(a, b, ahead, -1)
-        return start if ahead >= 0 or self._open_way(start, a) else a
-
-    def _end(self, a: Spot, b: Spot, contact: Contact) -> Spot:
-        """Where to stop: until clear of the stock where that is near, else past the metal."""
-        ahead = contact.last + self.bench.back_off
-        length = _apart(a, b)
-        for edge in self._edges(a, b):
-            if edge - self.bench.radius * 2.2 <= contact.last <= edge + self.bench.radius:
-                ahead = max(ahead, edge + self.bench.radius + self.bench.stand_off)
-        end = self._outward(a, b, ahead, 1)
-        return end if ahead <= length or self._open_way(b, end) else b
-
-    def _open_way(self, p: Spot, q: Spot) -> bool:
-        """Whether the cutter may go straight from p to q through the air."""
-        if p == q:
-            return True
-        free = self.purpose.allowed.covers(LineString([p, q])) and self._contact(p, q).empty
-        return bool(free) and not self.bench.blocked(p, q, self.z)
-
-    def _edges(self, a: Spot, b: Spot) -> list[float]:
-        """Distances from ``a`` along the leg to the stock's edges that it crosses squarely."""
-        x0, y0, x1, y1 = self.bench.stock.bounds
-        if a[1] == b[1]:
-            return [(edge - a[0]) * (1 if b[0] > a[0] else -1) for edge in (x0, x1)]
-        return [(edge - a[1]) * (1 if b[1] > a[1] else -1) for edge in (y0, y1)]
-
-    def _outward(self, a: Spot, b: Spot, s: float, sign: int) -> Spot:
-        """The point ``s`` along the leg from ``a``, rounded outwards to a round setting.
-
-        Within the leg the rounding does not go past its end.
-        """
-        grid, length = self.bench.grid, _apart(a, b)
-        inside = 0 <= s <= length
-        dx, dy = _heading(a, b)
-        if dx:
-            x = grid.round_out(a[0] + dx * s, sign * dx)
-            return (min(max(x, min(a[0], b[0])), max(a[0], b[0])) if inside else x, a[1])
-        y = grid.round_out(a[1] + dy * s, sign * dy)
-        return (a[0], min(max(y, min(a[1], b[1])), max(a[1], b[1])) if inside else y)
-
-    # -- lines -------------------------------------------------------------------------------
-
     def _line_any_way(self, a: Spot, b: Spot) -> None:
         """A centre line: from whichever end can be entered without a plunge, legs cut to fit."""
         if a == b:
             self._spot(a)
             return
-        ahead, back = self._contact(a, b), self._contact(b, a)
+        ahead, back = self.legs.contact(a, b), self.legs.contact(b, a)
         if not self._meets((a, b)):
             return
         if back.empty:
             back = ahead
         turned = total(back.climbing) < total(ahead.climbing) - self.bench.thin
         if abs(total(back.climbing) - total(ahead.climbing)) <= self.bench.thin:
-            open_a = self.walker.stands_free(self._start(a, b, ahead), self.z)
-            open_b = self.walker.stands_free(self._start(b, a, back), self.z)
-            nearer = _apart(self.walker.at, b) < _apart(self.walker.at, a)
+            open_a = self.walker.stands_free(self.legs.start_of(a, b, ahead), self.z)
+            open_b = self.walker.stands_free(self.legs.start_of(b, a, back), self.z)
+            nearer = apart(self.walker.at, b) < apart(self.walker.at, a)
             turned = (open_b and not open_a) or (open_a == open_b and nearer)
         if turned:
             a, b = b, a
-        self._leg(a, b, False, False)
-
-    def _line(self, a: Spot, b: Spot) -> None:
-        """One straight cut; passes between where it would be too wide, levels for a slot."""
-        if a == b:
-            return
-        contact = self._contact(a, b)
-        if contact.empty:
-            return
-        slack = self.bench.grid.resolution + self.bench.thin
-        if contact.width > self.purpose.limit + slack:
-            self._between(a, b, contact.width)
-        contact = self._contact(a, b)
-        if contact.empty:
-            return
-        slot = contact.both_ways > self.bench.bite
-        deepest = self.bench.use.slot_depth_limit
-        if slot and contact.depth > deepest + self.bench.thin:
-            self._slot(a, b, contact, whole(contact.depth / deepest))
-        else:
-            approach(self.walker, a, self.z, _heading(a, b), self.purpose.allowed)
-            self.walker.cut(b, self.purpose.slot_name if slot else self.purpose.name)
-
-    def _between(self, a: Spot, b: Spot, width: float) -> None:
-        """Passes on the free side of a line, so that each takes no more than the limit."""
-        count = whole(width / self.purpose.limit)
-        dx, dy = _heading(a, b)
-        free = (dy, -dx) if self.bench.left else (-dy, dx)
-        for index in range(count - 1, 0, -1):
-            aside = width * index / count
-            p, q = (self._at(spot, free[0] * aside, free[1] * aside) for spot in (a, b))
-            if p != q and self.purpose.allowed.covers(LineString([p, q])):
-                contact = self._contact(p, q)
-                if not contact.empty and not self._wrong(contact):
-                    self._line_once(p, q, contact)
-
-    def _line_once(self, a: Spot, b: Spot, contact: Contact) -> None:
-        start, end = self._start(a, b, contact), self._end(a, b, contact)
-        if start != end:
-            approach(self.walker, start, self.z, _heading(a, b), self.purpose.allowed)
-            self.walker.cut(end, self.purpose.name)
-
-    def _slot(self, a: Spot, b: Spot, contact: Contact, levels: int) -> None:
-        """A cut into the full, level by level; to and fro where both sides cut all along."""
-        walker = self.walker
-        top = self.z + contact.depth
-        to_and_fro = not without(contact.right, contact.wrong) or (
-            total(without(contact.right, contact.wrong)) < self.bench.radius / 4
-        )
-        for level in range(1, levels + 1):
-            z = (
-                self.z
-                if level == levels
-                else self.bench.grid.up(top - contact.depth * level / levels)
-            )
-            turn = to_and_fro and level > 1 and walker.at == b
-            start, end = (b, a) if turn and self._may_drop(b, z) else (a, b)
-            met = self._contact(start, end, z)
-            if met.empty:
-                continue
-            if walker.at == start and level > 1:
-                go_down(walker, start, z)
-            else:
-                approach(walker, start, z, _heading(start, end), self.purpose.allowed)
-            walker.cut(end, self.purpose.slot_name)
-
-    def _may_drop(self, spot: Spot, z: float) -> bool:
-        """Whether the next level may be reached where the last one ended."""
-        bench = self.bench
-        return self.walker.stands_free(spot, z) or (
-            bench.use.cutter.center_cutting and not bench.drilled
-        )
-
-
-def _heading(a: Spot, b: Spot) -> tuple[int, int]:
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    return (dx > 0) - (dx < 0), (dy > 0) - (dy < 0)
-
-
-def _apart(a: Spot, b: Spot) -> float:
-    return abs(a[0] - b[0]) + abs(a[1] - b[1])
+        self.legs.leg(a, b, False, False)
 
 
 def _strip(p: Spot, q: Spot, inward: tuple[int, int], width: float) -> Polygon:

@@ -81,7 +81,7 @@ def _place_by_place(
         if spot is None:
             break
         before = walker.metal.at(z).area
-        approach(walker, spot, z, (0, 0), zone.buffer(bench.grid.resolution / 4))
+        approach(walker, spot, z, (0, 0), zone.buffer(5 * SLACK))
         left = union_all(pieces).intersection(walker.metal.at(z))
         pieces = [p for p in polygons(left) if not p.buffer(-thin / 2).is_empty]
         if walker.metal.at(z).area >= before:

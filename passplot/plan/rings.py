@@ -102,9 +102,10 @@ def _share(
                 between = max(between, gap / 2 - radius - wall)
             else:
                 free = max(free, borders[i + 1] - start - wall)
+    # between walls the cut down the middle comes on top; from a free side the first pass is one
     counts = [
-        (size / whole(size / limit), whole(size / limit))
-        for size in (free, between)
+        (size / whole(size / limit), whole(size / limit) - spare)
+        for size, spare in ((free, 1), (between, 0))
         if size > SLACK
     ]
     if not counts:

@@ -31,7 +31,7 @@ def plan_levels(walker: Walker, rules: Rules, top: float, bottom: float) -> Leve
     deepest = rules.level(bench.job, bench.use.cutter)
     count = max(1, whole(depth / deepest))
     share = depth / count
-    heights = []
+    heights: list[float] = []
     for level in range(1, count):
         exact = top - share * level
         rounded = bench.grid.round_setting(exact)

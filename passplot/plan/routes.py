@@ -47,9 +47,8 @@ def _back_offs(bench: Bench, layer: BaseGeometry, a: Spot, z: float) -> list[Way
         )
         leg = LineString([a, spot])
         moves_off = layer.distance(Point(spot)) >= bench.touch + bench.clear
-        if moves_off and layer.distance(leg) >= bench.touch:
-            if not bench.blocked(a, spot, z):
-                out.append((spot,))
+        if moves_off and layer.distance(leg) >= bench.touch and not bench.blocked(a, spot, z):
+            out.append((spot,))
     return out
 
 
@@ -112,8 +111,9 @@ def _free(bench: Bench, layer: BaseGeometry, a: Spot, first: Way, tail: Way, z: 
     for index, spot in enumerate(tail):
         last = index == len(tail) - 1
         room = bench.touch + (0.0 if last else bench.clear)
-        if spot != here:
-            if layer.distance(LineString([here, spot])) < room or bench.blocked(here, spot, z):
-                return False
+        if spot != here and (
+            layer.distance(LineString([here, spot])) < room or bench.blocked(here, spot, z)
+        ):
+            return False
         here = spot
     return True

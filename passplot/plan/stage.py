@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.areas import Area, free_face
-from passplot.plan.clearing import Clearing, Purpose
+from passplot.plan.clearing import Clearing
+from passplot.plan.legs import Purpose
 from passplot.plan.rings import Steps, courses, plan_steps
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
@@ -56,8 +57,7 @@ def make_clearing(
 ) -> Clearing:
     """What follows courses over an area at height ``z``."""
     bench = walker.bench
-    allowed = round_zone(bench.cells.domain, area.walls, how.base).buffer(2 * SLACK)
-    allowed = allowed.buffer(bench.grid.resolution / 4)
+    allowed = round_zone(bench.cells.domain, area.walls, how.base).buffer(5 * SLACK)
     purpose = Purpose(how.name, how.slot_name, how.limit, allowed, target)
     snapping = Snapping(
         bench.grid,

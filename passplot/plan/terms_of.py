@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import replace
+from itertools import combinations, pairwise
 
 from passplot.errors import CannotCut
 from passplot.plan.areas import standing
@@ -52,10 +53,9 @@ def job_terms(
 def _share(cells: Cells, least: dict[int, float]) -> None:
     """Hand the least stock on to every feature that touches."""
     for _ in least:
-        for a in least:
-            for b in least:
-                if _touch(cells, a, b):
-                    least[a] = least[b] = min(least[a], least[b])
+        for a, b in combinations(least, 2):
+            if _touch(cells, a, b):
+                least[a] = least[b] = min(least[a], least[b])
 
 
 def _feature_terms(
@@ -139,7 +139,7 @@ def _least_room(cells: Cells, walls: Mask, own: Mask, radius: float, wanted: flo
     for mask, mine, borders in ((walls, own, cells.xs), (walls.T, own.T, cells.ys)):
         for j in range(mask.shape[1]):
             stops = [i for i in range(mask.shape[0]) if mask[i, j]]
-            for low, high in zip(stops, stops[1:], strict=False):
+            for low, high in pairwise(stops):
                 if high == low + 1 or not mine[low + 1 : high, j].any():
                     continue
                 gap = borders[high] - borders[low + 1]

@@ -59,7 +59,8 @@ class FinishStock:
     def _wall(self, number: int, before: Sequence[Row], radii: set[float], first: int) -> None:
         """Stock along the normals of a feature's walls where a rough cutter can come up to them."""
         case = self.case
-        z = case.job.features[number].floor + float(case.floor[number]) + case.gauge.hair
+        # a floor is rounded up to the readout, so rows stand up to a step above it
+        z = case.job.features[number].floor + float(case.floor[number]) + case.gauge.step
         walls = wall_points(case.part, z, number, min(radii) / SAMPLES_A_RADIUS)
         stock = case.on_pieces(case.wall)
         within = np.zeros(len(walls.piece), dtype=bool)
