@@ -142,12 +142,13 @@ def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) 
 def _through_hole(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> bool:
     """Go down a hole drilled already and cut from there to ``to``, if a way leads there."""
     bench = walker.bench
-    for hole in sorted(walker.holes, key=lambda spot: abs(spot[0] - to[0]) + abs(spot[1] - to[1])):
+    for hole in walker.holes:
+        if abs(hole[0] - to[0]) + abs(hole[1] - to[1]) > 4 * bench.radius:
+            continue
         for corner in ((hole[0], to[1]), (to[0], hole[1])):
             way = [spot for spot in (corner, to) if spot != hole]
-            if allowed.covers(LineString([hole, corner, to])) and not any(
-                bench.blocked(a, b, z) for a, b in ((hole, corner), (corner, to))
-            ):
+            legs = [(a, b) for a, b in ((hole, corner), (corner, to)) if a != b]
+            if all(_good_way(walker, a, b, z, allowed) for a, b in legs):
                 walker.over(hole)
                 go_down(walker, hole, z)
                 for spot in dict.fromkeys(way):

@@ -96,7 +96,7 @@ def wall_position(
     mine = [
         limit
         for limit in limits
-        if limit.axis == axis and abs(limit.at - wall) <= _TOUCH and limit.high > limit.low
+        if limit.axis.upper() == axis and abs(limit.at - wall) <= _TOUCH and limit.high > limit.low
     ]
     for candidate in (grid.away(position, sign), grid.away(position, -sign)):
         made = candidate - sign * reach

@@ -58,6 +58,11 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     ):
         mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
         done.append(_work(bench, rules, metal, terms, mine, done))
+    if not any(one.passes for one in done):
+        raise CannotCut(
+            f"{job.features[0].name}: there is less metal to take than the readout can set "
+            f"(steps of {job.shop.machine.resolution:g})"
+        )
     plan = assemble(job, cells, done, reaches)
     check_travel(plan)
     return plan
@@ -147,9 +152,11 @@ def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) 
         else:
             outside = (2**0.5 - 1) * abs(smallest.radius - written.middle) > slack
         if outside:
+            later = "stepping a larger radius is not yet planned; "
+            larger = written.middle > smallest.radius
             faults.append(
                 f"{feature.name}: an inside corner radius of {written.text} is asked for, "
-                f"{smallest.id} makes {smallest.radius:g}; a cutter of "
+                f"{smallest.id} makes {smallest.radius:g}; {later if larger else ''}a cutter of "
                 f"{2 * written.middle:g} diameter would do"
             )
     return faults

@@ -106,7 +106,7 @@ class Snapping:
         touching = [
             limit
             for limit in self.limits
-            if limit.axis == axis and abs(abs(value - limit.at) - reach) < 5 * SLACK
+            if limit.axis.upper() == axis and abs(abs(value - limit.at) - reach) < 5 * SLACK
         ]
         for candidate in (self.grid.up(value), self.grid.down(value)):
             move = candidate - value

@@ -7,7 +7,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
 from passplot.plan.legs import Purpose
-from passplot.plan.rings import Steps, courses, plan_steps
+from passplot.plan.rings import Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, Growth, rect_union, round_zone
@@ -40,8 +40,18 @@ def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: 
     bench = walker.bench
     if not area.walls:
         overhang = bench.radius / 4
-        area = free_face(bench.cells, bench.left, overhang)
-        how = replace(how, base=bench.radius, to_size=False)
+        face = free_face(bench.cells, bench.left, overhang)
+        across = (
+            min(
+                bench.stock.bounds[2] - bench.stock.bounds[0],
+                bench.stock.bounds[3] - bench.stock.bounds[1],
+            )
+            + overhang
+        )
+        count = whole(across / how.limit)
+        steps = Steps(Growth.even(across / count), count - 1)
+        _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps)
+        return
     wall = how.base - bench.radius
     steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, bench.radius, wall, how.limit)
     _run(walker, area, target, z, how, steps)
