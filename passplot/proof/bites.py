@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from passplot.proof.case import Case
+from passplot.proof.engagement import Bite
 from passplot.proof.replay import Note
 from passplot.records.plan import CUT, FINISH, PLUNGE, ROUGH, CutterUse
 from passplot.records.proof import Finding
@@ -113,8 +114,7 @@ class Bites:
 
     def _printed(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite
-        # along a round edge the width changes within a cell of feed
-        if bite.width > row.width + self.case.gauge.step + self.cell:
+        if self._wider(bite, row.width):
             yield Finding(
                 PRINTED_WIDTH,
                 row.index,
@@ -127,22 +127,28 @@ class Bites:
                 f"the cut is {self.say(bite.depth)} deep, the table says {self.say(row.depth)}",
             )
 
+    def _wider(self, bite: Bite, width: float) -> bool:
+        """Whether a cut is wider than ``width``: held to a step, for a moment to a cell more.
+
+        Along a round edge the width changes within a cell of feed.
+        """
+        step = self.case.gauge.step
+        return bite.steady > width + step or bite.width > width + step + self.cell
+
     def _wide(self, note: Note) -> Iterator[Finding]:
         """Rough rows within the width limit; face and floor passes within three quarters."""
+        bite, use = note.bite, self.case.uses[note.row.cutter]
         if self.floor_pass(note):
-            width, limit = note.bite.held_width, FLOOR_SHARE * 2 * note.radius
+            width, limit = bite.held_width, FLOOR_SHARE * 2 * note.radius
             opens = width > FULL_SHARE * 2 * note.radius and note.row.feature not in self.faces
-            if opens:  # the first pass on the floor of a closed pocket has no free side
-                return
+            # the first pass on the floor of a closed pocket has no free side
+            over = width > limit + self.case.gauge.step and not opens
         elif note.row.stage == ROUGH:
-            use = self.case.uses[note.row.cutter]
-            width, limit = (
-                note.bite.width,
-                _least(use.width_limit, self.case.job.limits.width_of_cut),
-            )
+            limit = _least(use.width_limit, self.case.job.limits.width_of_cut)
+            width, over = bite.width, self._wider(bite, limit)
         else:
             return
-        if width > limit + self.case.gauge.step + self.cell / 2:
+        if over:
             yield Finding(
                 WIDTH,
                 note.row.index,

@@ -32,6 +32,8 @@ class Bite:
         Greatest radial engagement with metal on the asked-for side alone, held over more than a
         cell of feed. The growth beside a both-ways length and at the end of the way is left out:
         within one cutter radius of a corner the width changes by itself.
+    steady : float
+        The like, exceeded for no more than a cutter radius of feed in all.
     held_width : float
         Width, metal past the line of feed included, that is exceeded for no more than a cutter
         radius of feed in all; 0 for a row no longer than that.
@@ -46,6 +48,7 @@ class Bite:
     both_ways: float = 0.0
     cutting: float = 0.0
     width: float = 0.0
+    steady: float = 0.0
     held_width: float = 0.0
     slot: float = 0.0
     depth: float = 0.0
@@ -83,14 +86,19 @@ class _Stations:
         """Number of the station each place along the feed belongs to."""
         return np.clip(places / self.step, 0, self.count - 1).astype(np.int64)
 
-    def width(self, places: Floats, widths: Floats) -> float:
-        """Greatest of the widths met at places along the feed, that of one cell left out.
+    def widths(self, places: Floats, widths: Floats) -> tuple[float, float]:
+        """Greatest width met along the feed but for one cell; but for a cutter radius in all.
 
         At the end of its way a cutter may touch a sliver with all of its front.
         """
         cells = np.zeros(self.count // STATIONS_A_CELL + 1)
         np.maximum.at(cells, self.at(places) // STATIONS_A_CELL, widths)
-        return float(np.sort(cells)[-2]) if len(cells) > 1 else 0.0
+        cells.sort()
+        spare = int(self.radius / self.pitch) + 2
+        return (
+            float(cells[-2]) if len(cells) > 1 else 0.0,
+            float(cells[-spare]) if len(cells) >= spare else 0.0,
+        )
 
     def length(self, which: Mask) -> float:
         """Feed covered by the marked stations."""
@@ -141,12 +149,14 @@ def engage(
     # running up to a corner the cut widens by itself over the last radius, even where the bite
     # stops short of the line of feed; a row that runs off the work meets nothing there
     running_in = met > frame.length - radius
+    width, steady = stations.widths(met, np.where(where.near(met) | running_in, 0.0, widths))
     bite = Bite(
         right_side=stations.length(right & ~wrong),
         wrong_side=stations.length(wrong & ~right),
         both_ways=stations.length(both),
         cutting=stations.length(any_metal),
-        width=stations.width(met, np.where(where.near(met) | running_in, 0.0, widths)),
+        width=width,
+        steady=steady,
         held_width=_held(held[gaps.u <= frame.length], radius, pitch),
         slot=_longest(both) * stations.step,
     )
@@ -157,7 +167,8 @@ def _widths(gaps: Gaps, radius: float, metal_on_left: bool) -> tuple[Floats, Flo
     """Radial engagement on each line: of metal beside the line of feed, and past it too."""
     inner = gaps.low if metal_on_left else -gaps.high
     outer = gaps.high if metal_on_left else -gaps.low
-    beside = np.where(gaps.there & (outer > 0), np.maximum(inner, 0.0), np.inf).min(axis=1)
+    line = 2 * radius * LINE_SHARE  # metal this little past the line is not cut both ways
+    beside = np.where(gaps.there & (outer > 0), np.maximum(inner, -line), np.inf).min(axis=1)
     past = np.where(gaps.there, inner, np.inf).min(axis=1)
     return np.maximum(radius - beside, 0.0), np.maximum(radius - past, 0.0)
 

@@ -107,7 +107,7 @@ def test_metal_close_to_the_line_of_feed_has_no_side():
         ledge = feature("ledge", "step", -0.25, (rectangle(-1.0, 0.25 + past, -1.0, 3.0),))
         table = Table("ledge")
         table.start(past, 2.3, 0.1).go("position", z=-0.25)
-        table.cut(0.25, 0.25, both=both, y=-0.3).go("retract", z=0.1)
+        table.cut(0.25 + past, 0.25, both=both, y=-0.3).go("retract", z=0.1)
         found = prove(plan(job((ledge,)), wall=0.0, floor=0.0, width_limit=0.3), table.text)
         assert found.findings == ()
         assert found.both_ways_length == pytest.approx(both, abs=0.03)

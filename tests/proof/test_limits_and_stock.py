@@ -32,6 +32,7 @@ def moved_wall(x: float) -> str:
     def spoil(rows: list[dict[str, str]]) -> None:
         for row in rows[35:]:
             row["x"] = str(x)
+        rows[36]["width_of_cut"] = str(round(x - 0.485, 4))
 
     return spoiled(step_table(), spoil)
 

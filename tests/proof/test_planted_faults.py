@@ -68,8 +68,9 @@ def no_header(rows: Rows) -> None:
     rows[4]["y"] = "clear"
 
 
+INTO_THE_WALL = several(edit(36, 37, 38, 39, x=0.51), edit(37, width_of_cut=0.025))
 STEP_FAULTS = [
-    ("last skim goes into the wall", edit(36, 37, 38, 39, x=0.51), {"gouge"}),
+    ("last skim goes into the wall", INTO_THE_WALL, {"gouge"}),
     ("last skim is left out", several(edit(39, x=0.485), drop(36, 38)), {"left uncut"}),
     ("first floor pass is left out", drop(26, 28), {"left uncut", "both ways", "one axis"}),
     ("a rough pass is left out", drop(10, 13), {"width of cut", "printed width"}),
@@ -94,7 +95,7 @@ STEP_FAULTS = [
     ("no number where one must be", no_header, {"table"}),
     (
         "last rough pass goes into the wall stock",
-        edit(22, 23, x=0.48),
+        several(edit(22, 23, x=0.475), edit(23, width_of_cut=0.125)),
         {"wall stock entered", "finish stock"},
     ),
     (
@@ -119,7 +120,7 @@ def test_spoiled_step(spoil, expected):
 
 
 def test_gouge_says_how_far_and_in_which_row():
-    found = prove(plan(job((STEP,))), spoiled(step_table(), edit(36, 37, 38, 39, x=0.51)))
+    found = prove(plan(job((STEP,))), spoiled(step_table(), INTO_THE_WALL))
     assert found.gouge == pytest.approx(0.01)
     assert [finding.row for finding in found.findings] == [37, 38]  # there and back
     assert "0.0100 in" in found.findings[0].text
