@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
-from shapely import LineString
+from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.bench import Bench
@@ -52,6 +52,29 @@ class Legs:
         return x, y
 
     def leg(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
+        """One side of a course, as far as no keep-out stands on it."""
+        line = LineString([a, b])
+        if not self.bench.obstacles or self.purpose.allowed.covers(line):
+            self._side(a, b, joined, goes_on)
+            return
+        parts = self.purpose.allowed.intersection(line)
+        for part in sorted(getattr(parts, "geoms", [parts]), key=lambda p: p.distance(Point(a))):
+            ends = sorted(part.coords, key=lambda spot: apart(spot, a))
+            p, q = self._inside(ends[0], a, b), self._inside(ends[-1], b, a)
+            if p != q and heading(p, q) == heading(a, b):
+                self._side(p, q, joined and p == a, goes_on and q == b)
+
+    def _inside(self, end: Spot, near: Spot, far: Spot) -> Spot:
+        """The end of a clipped side on the grid, drawn in towards the far end."""
+        if apart(end, near) < self.bench.grid.resolution / 2:
+            return near
+        dx, dy = heading(near, far)
+        grid = self.bench.grid
+        x = grid.away(end[0], dx) if dx else near[0]
+        y = grid.away(end[1], dy) if dy else near[1]
+        return x, y
+
+    def _side(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
         """One side of a course, long stretches of air left out."""
         contact = self.contact(a, b)
         if contact.empty:

@@ -10,7 +10,7 @@ from passplot.plan.legs import Purpose
 from passplot.plan.rings import Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
-from passplot.plan.zones import SLACK, Growth, rect_union, round_zone
+from passplot.plan.zones import SLACK, Growth, rect_union, round_zone, solid
 from passplot.records.job import WallLimit
 
 Spot = tuple[float, float]
@@ -68,6 +68,9 @@ def make_clearing(
     """What follows courses over an area at height ``z``."""
     bench = walker.bench
     allowed = round_zone(bench.cells.domain, area.walls, how.base).buffer(5 * SLACK)
+    for obstacle in bench.obstacles:
+        if obstacle.top > z:
+            allowed = solid(allowed.difference(obstacle.area.buffer(bench.radius, quad_segs=32)))
     purpose = Purpose(how.name, how.slot_name, how.limit, allowed, target)
     snapping = Snapping(
         bench.grid,
