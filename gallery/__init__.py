@@ -1,0 +1,1 @@
+"""Every shop example drawn; see ``__main__.py``."""
