@@ -103,21 +103,19 @@ class Leftover:
         return left
 
     def _in_map(self) -> None:
-        """Cells that stand too high at some level of the job although a cutter could lower them."""
+        """Cells of each feature that stand above its floor although a cutter could lower them."""
         case, field = self.case, self.field
-        finished, decider = case.part.grid(field.xs, field.ys)
+        finished, _ = case.part.grid(field.xs, field.ys)
         slack = case.floor_slack() + case.floor_left
-        for z in sorted(set(case.part.floors.tolist())):
-            above = z + float(slack[case.part.floors == z].max())
-            high = (finished <= z + case.gauge.hair) & (field.height > above) & (decider >= 0)
+        for number, z in enumerate(case.part.floors.tolist()):
+            high = field.height > z + slack[number]
+            if high.any():
+                high &= case.part.area(number, field.xs, field.ys)
             cells = np.argwhere(high)
-            if not len(cells):
-                continue
-            index = (cells[:, 0], cells[:, 1])
-            distance = self._distances(cells, field.height[index] - finished[index], z)
-            for number in np.unique(decider[index]).tolist():
-                mine = (decider[index] == number) & (distance > 0)
-                self._judge(number, cells[mine], distance[mine], z)
+            if len(cells):
+                index = (cells[:, 0], cells[:, 1])
+                distance = self._distances(cells, field.height[index] - finished[index], z)
+                self._judge(number, cells[distance > 0], distance[distance > 0], z)
 
     def _distances(self, cells: Ints, up: Floats, z: float) -> Floats:
         """Distance of the top of each cell's metal from the part; 0 where stock is meant to be.

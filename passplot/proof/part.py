@@ -138,6 +138,16 @@ class Part:
         stock = _in_stock(self.ground.stock, points)
         return self._heights(_features_in(self.ground.loops, points), stock) > self._level(z)
 
+    def area(self, number: int, xs: Floats, ys: Floats) -> Mask:
+        """Which points of a grid within the stock a feature clears."""
+        inside = np.zeros((len(xs), len(ys)), dtype=bool)
+        area, keep = self.ground.loops[number]
+        for loop in area:
+            inside |= grid_inside(loop, xs, ys)
+        for loop in keep:
+            inside &= ~grid_inside(loop, xs, ys)
+        return inside
+
     def grid(self, xs: Floats, ys: Floats) -> tuple[Floats, Ints]:
         """Finished height and number of the feature that decides it (-1: none), on a grid.
 
@@ -145,13 +155,8 @@ class Part:
         """
         heights = np.full((len(xs), len(ys)), self.ground.stock.raw_top)
         decider = np.full(heights.shape, -1, dtype=np.int64)
-        for number, (area, keep) in enumerate(self.ground.loops):
-            inside = np.zeros(heights.shape, dtype=bool)
-            for loop in area:
-                inside |= grid_inside(loop, xs, ys)
-            for loop in keep:
-                inside &= ~grid_inside(loop, xs, ys)
-            inside &= heights > self.floors[number]
+        for number in range(len(self.floors)):
+            inside = self.area(number, xs, ys) & (heights > self.floors[number])
             heights[inside] = self.floors[number]
             decider[inside] = number
         return heights, decider
