@@ -73,6 +73,10 @@ class Contact:
         return max(span[1] for span in self.right + self.wrong)
 
 
+NOTHING = Contact((), (), 0.0, 0.0, Polygon())
+"""No metal met."""
+
+
 def total(spans: tuple[Span, ...]) -> float:
     """Added length of spans."""
     return sum(b - a for a, b in spans)
@@ -164,9 +168,18 @@ class Metal:
         return self._known[key]
 
     def _contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
-        met = solid(self.at(z).intersection(stadium(a, b, radius)))
+        layer = self.at(z)
+        x0, y0, x1, y1 = layer.bounds
+        if (
+            min(a[0], b[0]) - radius >= x1
+            or max(a[0], b[0]) + radius <= x0
+            or min(a[1], b[1]) - radius >= y1
+            or max(a[1], b[1]) + radius <= y0
+        ):
+            return NOTHING
+        met = solid(layer.intersection(stadium(a, b, radius)))
         if not thick(met, self.thin):
-            return Contact((), (), 0.0, 0.0, Polygon())
+            return NOTHING
         length = abs(b[0] - a[0]) + abs(b[1] - a[1])
         sides = []
         for side in (left, not left):

@@ -19,18 +19,18 @@ def route(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> Way | None:
     layer = metal.at(z)
     room = bench.touch + bench.clear
     starts = [()] if layer.distance(Point(a)) >= room else _back_offs(bench, layer, a, z)
-    best: tuple[float, Way] | None = None
+    tries = []
     for first in starts:
-        here = first[-1] if first else a
-        for tail in _ways(bench, here, b):
+        for tail in _ways(bench, first[-1] if first else a, b):
             way = _tidy(a, first + tail)
-            cost = _cost(a, way, bench)
-            if (best is None or cost < best[0]) and _free(bench, layer, a, first, tail, z):
-                best = (cost, way)
-    # past this a lift is the shorter way
-    if best is None or best[0] > _lift_cost(bench, a, b, z):
-        return None
-    return best[1]
+            tries.append((_cost(a, way, bench), way, first, tail))
+    most = _lift_cost(bench, a, b, z)
+    for cost, way, first, tail in sorted(tries):
+        if cost > most:  # past this a lift is the shorter way
+            return None
+        if _free(bench, layer, a, first, tail, z):
+            return way
+    return None
 
 
 def _lift_cost(bench: Bench, a: Spot, b: Spot, z: float) -> float:
