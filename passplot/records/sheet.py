@@ -1,11 +1,17 @@
 """A sheet laid out once, in millimetres of paper: a list of plain marks that every writer draws.
 
 Coordinates: x to the right, y **down** from the top left corner of the paper, millimetres.
-Widths are line widths in millimetres, greys run from 0 (black) to 1 (white).
+Widths are line widths in millimetres, greys run from 0 (black) to 1 (white). ``number`` is the
+pass a mark belongs to, for the page's stepping.
 """
 
 from dataclasses import dataclass, field
 
+FACE = "DejaVu Sans"
+"""The face every text is measured and drawn in."""
+
+CAPITAL_EM = 1493 / 2048
+"""Height of its capitals in em: a text of ``height`` has the font size height / CAPITAL_EM."""
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
@@ -16,6 +22,7 @@ class Stroke:
     grey: float = 0.0
     dashes: tuple[float, ...] = ()
     closed: bool = False
+    number: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +34,7 @@ class Ring:
     width: float
     grey: float = 0.0
     dashes: tuple[float, ...] = ()
+    number: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +48,7 @@ class Bow:
     width: float
     grey: float = 0.0
     dashes: tuple[float, ...] = ()
+    number: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +57,7 @@ class Fill:
 
     loops: tuple[tuple[tuple[float, float], ...], ...]
     grey: float
+    number: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +77,7 @@ class Lettering:
     anchor: str = "start"
     bold: bool = False
     turned: bool = False
+    number: int | None = None
 
     @property
     def box(self) -> tuple[float, float, float, float]:

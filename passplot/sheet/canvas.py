@@ -1,0 +1,82 @@
+"""A sheet of paper being drawn on: collects marks in layers and remembers where they are."""
+
+from itertools import pairwise
+
+from passplot.records.sheet import Fill, Lettering, Mark, Stroke
+from passplot.sheet.paper import Box
+
+TONES, HATCHING, LINES, GAPS, TEXT = range(5)
+"""Layers from the bottom up: a gap is a white box that keeps what is below off a text."""
+
+Spot = tuple[float, float]
+
+
+class Canvas:
+    """Marks of one page, with the boxes of its texts and the lines no text may sit on.
+
+    Attributes
+    ----------
+    boxes : list of Box
+        Where texts stand.
+    wide : list of pairs of points
+        Wide lines: no text may touch them.
+    narrow : list of pairs of points
+        Leaders and the like: placed texts keep off them too.
+    """
+
+    def __init__(self) -> None:
+        self._layers: tuple[list[Mark], ...] = ([], [], [], [], [])
+        self.boxes: list[Box] = []
+        self.wide: list[tuple[Spot, Spot]] = []
+        self.narrow: list[tuple[Spot, Spot]] = []
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """All marks, bottom layer first."""
+        return tuple(mark for layer in self._layers for mark in layer)
+
+    def put(self, mark: Mark, layer: int = LINES) -> None:
+        """Add a mark that text may stand on."""
+        self._layers[layer].append(mark)
+
+    def rule(self, stroke: Stroke, *, wide: bool = True) -> None:
+        """Add a line that text must keep off."""
+        self._layers[LINES].append(stroke)
+        points = (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
+        (self.wide if wide else self.narrow).extend(pairwise(points))
+
+    def write(self, text: Lettering, *, gap: float | None = None) -> None:
+        """Add a text; ``gap`` clears that many millimetres of hatching round it."""
+        box = Box(*text.box)
+        self.boxes.append(box)
+        if gap is not None:
+            self._layers[GAPS].append(Fill((box.grown(gap).corners,), 1.0))
+        self._layers[TEXT].append(text)
+
+    def block(self, box: Box) -> None:
+        """Keep placed texts out of ``box``."""
+        self.boxes.append(box)
+
+    def free(
+        self,
+        box: Box,
+        room: Box,
+        *,
+        off_narrow: bool = True,
+        but: tuple[Spot, Spot] | None = None,
+    ) -> bool:
+        """Whether ``box`` lies inside ``room`` and touches no text and no line it must keep off.
+
+        ``but`` is a wide line that does not count: the text's own.
+        """
+        if not room.holds(box):
+            return False
+        if any(box.meets(other) for other in self.boxes):
+            return False
+        if any(box.crossed(a, b) for a, b in self.wide if (a, b) != but):
+            return False
+        return not (off_narrow and any(box.crossed(a, b) for a, b in self.narrow))
+
+    def clear_line(self, a: Spot, b: Spot) -> bool:
+        """Whether a leader from ``a`` to ``b`` crosses no text."""
+        return not any(box.crossed(a, b) for box in self.boxes)

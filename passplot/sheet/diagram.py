@@ -1,0 +1,206 @@
+"""The drawing of a pass sheet: plan view, elevation, passes, readings and directions."""
+
+from itertools import pairwise
+from math import hypot
+
+from passplot.records.job import Feature
+from passplot.records.sheet import Stroke
+from passplot.sheet.canvas import Canvas
+from passplot.sheet.direction import draw_pairs, draw_zero
+from passplot.sheet.elevation import draw_elevation, draw_levels
+from passplot.sheet.feeds import BOTTOM, RIGHT
+from passplot.sheet.framing import Frame, frame_of
+from passplot.sheet.ground import Cleared, Piece, ground_of, sides
+from passplot.sheet.ink import head, rotation
+from passplot.sheet.labels import place
+from passplot.sheet.margins import MOST_WALLS
+from passplot.sheet.numbers import printed
+from passplot.sheet.ordinates import readings_below, readings_beside
+from passplot.sheet.paper import LONG_DASH_DOUBLE_DOT, NARROW, SMALL, Box
+from passplot.sheet.pass_lines import draw_passes
+from passplot.sheet.plan_view import corner_outline, draw_plan, shown_stock
+from passplot.sheet.scene import Scene
+from passplot.sheet.way_back import way_back_path
+
+Spot = tuple[float, float]
+
+
+def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
+    """Draw all of a scene in a zone of the sheet."""
+    frame = frame_of(scene, zone)
+    draw_pairs(canvas, scene, frame, zone)
+    draw_plan(canvas, scene, frame)
+    section = draw_elevation(canvas, scene, frame)
+    _readings(canvas, scene, frame)
+    draw_passes(canvas, scene, frame, frame.inner(zone))
+    _turning_cutter(canvas, scene, frame)
+    draw_zero(canvas, scene, frame, zone)
+    draw_levels(canvas, scene, frame, section, zone)
+    _way_back(canvas, scene, frame, zone)
+    _notes(canvas, scene, frame, zone)
+    return frame
+
+
+def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
+    """Draw the whole work with its zero, its walls and the names of its features; no passes."""
+    frame = frame_of(scene, zone)
+    draw_plan(canvas, scene, frame)
+    section = draw_elevation(canvas, scene, frame)
+    _readings(canvas, scene, frame)
+    draw_levels(canvas, scene, frame, section, zone)
+    draw_zero(canvas, scene, frame, zone)
+    for feature in scene.now:
+        spots = [frame.view.at(x, y) for x, y in name_spots(scene, feature)]
+        name = feature.name.upper()
+        place(canvas, zone, name, spots, spots[0], SMALL, off=frame.plan.middle)
+    _notes(canvas, scene, frame, zone)
+    return frame
+
+
+def name_spots(scene: Scene, feature: Feature) -> list[Spot]:
+    """Points well inside what a feature clears: where its name may stand or point to."""
+    stock = scene.job.stock
+    ground = ground_of((), 0.0, (feature,), _same)
+    item = ground.cleared[0]
+    spots: list[tuple[float, Spot]] = []
+    steps = 24
+    for column in range(1, steps):
+        for row in range(1, steps):
+            x = stock.x[0] + (stock.x[1] - stock.x[0]) * column / steps
+            y = stock.y[0] + (stock.y[1] - stock.y[0]) * row / steps
+            if item.covers((x, y)):
+                spots.append((_depth_inside(item, (x, y)), (x, y)))
+    spots.sort(key=lambda each: -each[0])
+    return [spot for _, spot in spots[:12]] or [(stock.x[0], stock.y[0])]
+
+
+def _depth_inside(item: Cleared, spot: Spot) -> float:
+    """Distance from a point to the nearest corner or edge middle of an outline, roughly."""
+    rings = (*item.areas, *item.keeps)
+    return min(_off_side(spot, a, b) for ring in rings for a, b in sides(ring))
+
+
+def _off_side(spot: Spot, a: Spot, b: Spot) -> float:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    square = dx * dx + dy * dy or 1.0
+    share = min(max(((spot[0] - a[0]) * dx + (spot[1] - a[1]) * dy) / square, 0.0), 1.0)
+    return hypot(spot[0] - a[0] - share * dx, spot[1] - a[1] - share * dy)
+
+
+def _readings(canvas: Canvas, scene: Scene, frame: Frame) -> None:
+    """Distances of the walls from the datum."""
+    walls = {"X": wall_readings(scene, frame, "X"), "Y": wall_readings(scene, frame, "Y")}
+    view, numbers = frame.elevation, frame.margins.numbers
+    plan = Box(
+        frame.plan.left,
+        frame.plan.top,
+        frame.plan.right + numbers.get(RIGHT, 0.0),
+        frame.plan.bottom + numbers.get(BOTTOM, 0.0),
+    )
+    x_places = [(frame.view.across(v), text) for v, text in walls["X"]]
+    y_places = [(frame.view.down(v), text) for v, text in walls["Y"]]
+    stacked = frame.along == "X"
+    above = stacked and not scene.third_angle
+    readings_below(canvas, x_places, view if stacked else plan, above=above)
+    readings_beside(canvas, y_places, plan if stacked else view)
+
+
+def wall_readings(scene: Scene, frame: Frame, axis: str) -> list[tuple[float, str]]:
+    """Coordinates of the walls across an axis with their printed readings, the datum first."""
+    ground = ground_of(
+        shown_stock(scene, frame), scene.job.stock.raw_top, (*scene.gone, *scene.now), _same
+    )
+    names = {feature.name for feature in scene.now}
+    key = 0 if axis == "X" else 1
+    found = {
+        round(piece.start[key], 6)
+        for piece in ground.pieces()
+        if piece.owner in names and not piece.on_stock_edge and _across(piece, key)
+    }
+    low, high = frame.shown[2 * key : 2 * key + 2]
+    if scene.passes:
+        found = nearest(scene, found, axis)
+    else:
+        found |= {round(edge, 6) for edge in (scene.job.stock.x, scene.job.stock.y)[key]}
+    if found and low <= 0 <= high:
+        found.add(0.0)
+    style, inch = scene.style, scene.job.inch
+    return [(value, printed(style.at(value), inch) if value else "0") for value in sorted(found)]
+
+
+def nearest(scene: Scene, walls: set[float], axis: str) -> set[float]:
+    """The walls that the passes of a sheet come nearest to: no more are needed there."""
+    key = axis.lower()
+    places = [getattr(p, key) for each in scene.passes for p in (each.start, each.end)]
+    ordered = sorted(walls, key=lambda wall: (min(abs(wall - at) for at in places), wall))
+    return set(ordered[:MOST_WALLS])
+
+
+def _across(piece: Piece, key: int) -> bool:
+    return abs(piece.start[key] - piece.end[key]) < 1e-9
+
+
+def _same(x: float, y: float) -> Spot:
+    return x, y
+
+
+def _turning_cutter(canvas: Canvas, scene: Scene, frame: Frame) -> None:
+    """The cutter at its true size on the first pass, with the way it turns."""
+    first = scene.passes[0]
+    radius = scene.use.cutter.radius * scene.mm * frame.view.scale
+    shares = (0.7, 0.8, 0.6, 0.5, 0.3) if first.start_clear else (0.0, 0.2, 0.5)
+
+    def at(share: float) -> Spot:
+        x = first.start.x + (first.end.x - first.start.x) * share
+        y = first.start.y + (first.end.y - first.start.y) * share
+        return frame.view.at(x, y)
+
+    spot = max((at(share) for share in shares), key=lambda each: _off_breaks(frame, each, radius))
+    clockwise = scene.job.shop.machine.clockwise
+    for mark in rotation(spot, radius, clockwise=clockwise, dashes=LONG_DASH_DOUBLE_DOT):
+        canvas.put(mark)
+
+
+def _off_breaks(frame: Frame, spot: Spot, radius: float) -> float:
+    """Paper between a circle and the nearest break of the view, at most nothing where clear."""
+    gaps = [0.0]
+    for way, low, high in frame.view.breaks:
+        at = spot[0] if way == "across" else spot[1]
+        gaps.append(max(low - at, at - high) - radius)
+    return min(gaps)
+
+
+def _way_back(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
+    """The way back after the first pass, narrow, drawn once."""
+    path = way_back_path(scene)
+    if not path:
+        return
+    spots = tuple(frame.view.at(x, y) for x, y in path)
+    canvas.put(Stroke(spots, NARROW))
+    (ax, ay), (bx, by) = max(
+        pairwise(spots),
+        key=lambda pair: abs(pair[1][0] - pair[0][0]) + abs(pair[1][1] - pair[0][1]),
+    )
+    canvas.put(head((ax + (bx - ax) * 0.3, ay + (by - ay) * 0.3), (ax, ay), 3.0, 1.6))
+    target = (ax + (bx - ax) * 0.75, ay + (by - ay) * 0.75)
+    place(canvas, zone, "WAY BACK", (), target, SMALL, dot=False, off=frame.plan.middle)
+
+
+def _notes(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
+    """What the marks on the plan mean: stock left, corners uncut, holes to drill, clamps."""
+    style, inch = scene.style, scene.job.inch
+    if scene.corners:
+        corner = scene.corners[-1]
+        spots = corner_outline(scene, frame, corner)
+        if spots:
+            target = (
+                sum(x for x, _ in spots) / len(spots),
+                sum(y for _, y in spots) / len(spots),
+            )
+            count = len(scene.corners)
+            text = f"{f'{count}X ' if count > 1 else ''}R {printed(style.at(corner.radius), inch)}"
+            place(canvas, zone, text, (), target, SMALL, off=frame.plan.middle)
+    for hole in scene.holes:
+        target = frame.view.at(hole.at.x, hole.at.y)
+        text = f"DRILL Ø {printed(style.drill(hole.diameter), inch)}"
+        place(canvas, zone, text, (), target, SMALL, off=frame.plan.middle)

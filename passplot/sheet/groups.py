@@ -1,0 +1,144 @@
+"""Passes put together as they are drawn: a run of one feature, its levels on top of each other."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from passplot.records.plan import FINISH, Pass, Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of the pass table: the same settings at every level of its run."""
+
+    passes: tuple[Pass, ...]
+
+    @property
+    def first(self) -> Pass:
+        return self.passes[0]
+
+    @property
+    def numbers(self) -> str:
+        return " ".join(str(each.number) for each in self.passes)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Rows of one feature with one cutter in one stage, drawn and listed together.
+
+    ``levels`` are the heights of the tip, one for each pass of a row. ``whole`` says whether the
+    feature's run is complete here or goes on from or to another sheet.
+    """
+
+    feature: str
+    cutter: str
+    stage: str
+    levels: tuple[float, ...]
+    rows: tuple[Row, ...]
+    whole: bool = True
+
+    @property
+    def passes(self) -> tuple[Pass, ...]:
+        """Every pass, by number."""
+        found = (each for row in self.rows for each in row.passes)
+        return tuple(sorted(found, key=lambda each: each.number))
+
+    @property
+    def finishing(self) -> bool:
+        return self.stage == FINISH
+
+
+def runs_of(plan: Plan) -> tuple[Run, ...]:
+    """All passes of a plan as runs, in order.
+
+    Passes of neighbouring numbers with one feature, cutter and stage belong together; the depth
+    levels of which only Z differs become one run of as many levels.
+    """
+    kinds = {
+        each.number: (each.feature, each.cutter, each.stage, kind)
+        for each, kind in zip(plan.passes, _kinds(plan.passes), strict=True)
+    }
+    runs: list[Run] = []
+    for _, together in groupby(plan.passes, key=lambda each: kinds[each.number]):
+        runs += _levelled(tuple(together))
+    return tuple(runs)
+
+
+def _kinds(passes: Sequence[Pass]) -> list[str]:
+    """Floor or wall for each finish pass; a step in belongs to what it leads to."""
+    kinds: list[str] = []
+    for each in reversed(passes):
+        if each.stage != FINISH:
+            kinds.append("")
+        elif each.purpose == "floor":
+            kinds.append("floor")
+        elif each.purpose == "entry" and kinds:
+            kinds.append(kinds[-1])
+        else:
+            kinds.append("wall")
+    return kinds[::-1]
+
+
+def _levelled(passes: tuple[Pass, ...]) -> list[Run]:
+    blocks = [tuple(block) for _, block in groupby(passes, key=lambda each: each.z)]
+    runs: list[Run] = []
+    for block in blocks:
+        run = Run(
+            block[0].feature,
+            block[0].cutter,
+            block[0].stage,
+            (block[0].z,),
+            tuple(Row((each,)) for each in block),
+        )
+        if runs and _same_but_z(runs[-1], block):
+            before = runs[-1]
+            rows = tuple(
+                Row((*row.passes, each)) for row, each in zip(before.rows, block, strict=True)
+            )
+            runs[-1] = replace(before, levels=(*before.levels, block[0].z), rows=rows)
+        elif runs and len(block) == 1 and len(runs[-1].levels) == 1:
+            runs[-1] = _joined(runs[-1], run)
+        else:
+            runs.append(run)
+    return runs
+
+
+def _joined(first: Run, second: Run) -> Run:
+    return replace(first, rows=first.rows + second.rows)
+
+
+def _same_but_z(run: Run, block: Sequence[Pass]) -> bool:
+    """Whether the block repeats the run's passes at another height."""
+    return len(run.rows) == len(block) and all(
+        settings(row.first) == settings(each) for row, each in zip(run.rows, block, strict=True)
+    )
+
+
+def settings(each: Pass) -> tuple[object, ...]:
+    """What an operator sets for a pass, Z aside."""
+    return (
+        each.start,
+        each.end,
+        each.start_clear,
+        each.end_clear,
+        each.purpose,
+        round(each.width_of_cut, 6),
+        each.both_ways > 0,
+    )
+
+
+def chunks(run: Run, most: int) -> tuple[Run, ...]:
+    """The run in pieces of at most ``most`` rows, near equal."""
+    count = -(-len(run.rows) // most)
+    if count <= 1:
+        return (run,)
+    size = -(-len(run.rows) // count)
+    return tuple(
+        replace(run, rows=run.rows[at : at + size], whole=False)
+        for at in range(0, len(run.rows), size)
+    )
+
+
+def alike(values: Iterable[object]) -> bool:
+    """Whether all values are the same."""
+    return len(set(values)) <= 1

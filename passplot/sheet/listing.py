@@ -1,0 +1,194 @@
+"""What the pass table says: said once what is the same for all, in the rows what changes."""
+
+from dataclasses import dataclass
+
+from passplot.records.plan import PLUNGE, Pass
+from passplot.sheet.feeds import sign_of
+from passplot.sheet.groups import Row, Run, alike
+from passplot.sheet.numbers import printed
+from passplot.sheet.scene import Scene
+from passplot.sheet.way_back import moves_before
+
+CLEAR = "CLEAR"
+"""Where a feed runs out of the stock: until the cutter is clear, not to a number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Something said once: a small label and its value."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the table; empty texts where the column is not needed.
+
+    ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere.
+    """
+
+    row: Row
+    set_axis: str
+    set_at: str
+    start: str
+    feed_axis: str
+    end: str
+    z: str
+    width: str
+    crank: str
+    full: bool
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A run as the table prints it.
+
+    ``columns`` are the columns its rows need, ``entries`` how the cutter gets into the metal.
+    """
+
+    run: Run
+    said: tuple[Said, ...]
+    lines: tuple[Line, ...]
+    columns: frozenset[str]
+    entries: tuple[str, ...]
+
+
+def listing_of(scene: Scene, run: Run) -> Listing:
+    """The listing of one run of a scene."""
+    lines = tuple(_line(scene, row) for row in run.rows)
+    said: list[Said] = []
+    columns = {"set"}
+    _heights(scene, run, lines, said, columns)
+    _sizes(scene, run, lines, said, columns)
+    _feeds(scene, run, lines, said, columns)
+    if any(line.full for line in lines):
+        columns.add("full")
+    if not alike(line.note for line in lines):
+        columns.add("note")
+    return Listing(run, tuple(said), lines, frozenset(columns), entries_of(scene, run))
+
+
+def title_of(run: Run) -> str:
+    """The feature, as a heading."""
+    return run.feature.upper()
+
+
+def stage_of(runs: tuple[Run, ...]) -> str:
+    """What the runs of a sheet do: rough, or finish floors, walls or both."""
+    if not runs[0].finishing:
+        return "ROUGH"
+    purposes = {row.first.purpose for run in runs for row in run.rows} - {"entry"}
+    if purposes == {"floor"}:
+        return "FINISH CUT: FLOOR"
+    return "FINISH CUT" if "floor" in purposes else "FINISH CUT: WALLS"
+
+
+def _line(scene: Scene, row: Row) -> Line:
+    style, inch = scene.style, scene.job.inch
+    each = row.first
+    along_x = each.axis == "X"
+    fixed = each.start.y if along_x else each.start.x
+    start, end = (each.start.x, each.end.x) if along_x else (each.start.y, each.end.y)
+    dial = scene.job.shop.machine.dial(each.axis)
+    return Line(
+        row,
+        "Y" if along_x else "X",
+        printed(style.at(fixed), inch),
+        printed(style.at(start), inch),
+        each.axis,
+        CLEAR if each.end_clear else printed(style.at(end), inch),
+        printed(style.at(each.z), inch),
+        printed(style.cut(each.width_of_cut), inch),
+        dial.crank(sign_of(each), each.axis) if dial else "",
+        any(one.both_ways > 0 for one in row.passes),
+        note_of(each),
+    )
+
+
+def note_of(each: Pass) -> str:
+    """A word for a pass that is not an ordinary one."""
+    return "SPRING" if each.purpose == "spring" else ""
+
+
+def _heights(
+    scene: Scene, run: Run, lines: tuple[Line, ...], said: list[Said], columns: set[str]
+) -> None:
+    """The height of the tip, said once, or once a level with the passes at it."""
+    if len(run.levels) > 1:
+        for index, level in enumerate(run.levels):
+            numbers = sorted(row.passes[index].number for row in run.rows)
+            z = printed(scene.style.at(level), scene.job.inch)
+            said.append(Said(f"{numbers[0]}–{numbers[-1]} AT Z", z))
+    elif alike(line.z for line in lines):
+        said.append(Said("Z", lines[0].z))
+    else:
+        columns.add("z")
+
+
+def _sizes(
+    scene: Scene, run: Run, lines: tuple[Line, ...], said: list[Said], columns: set[str]
+) -> None:
+    style, inch = scene.style, scene.job.inch
+    widths = sorted(each.width_of_cut for each in run.passes if each.width_of_cut > 0)
+    if widths:
+        low, high = (printed(style.cut(value), inch) for value in (widths[0], widths[-1]))
+        said.append(Said("WIDE" if low == high else "WIDE UP TO", high))
+    else:
+        said.append(Said("WIDE", "FULL"))
+    depths = sorted({style.cut(each.depth_of_cut) for each in run.passes}, key=float)
+    label = "DEEP" if len(depths) == 1 else "DEEP UP TO"
+    said.append(Said(label, printed(depths[-1], inch)))
+
+
+def _feeds(
+    scene: Scene, run: Run, lines: tuple[Line, ...], said: list[Said], columns: set[str]
+) -> None:
+    """Where feeds start and stop and which way to crank, said once where it can be."""
+    if not _starts_said(scene, lines, said):
+        columns.add("start")
+    if alike((line.feed_axis, line.end) for line in lines):
+        said.append(Said(f"TO {lines[0].feed_axis}", lines[0].end))
+    else:
+        columns.add("end")
+    cranks = [line.crank for line in lines]
+    if all(cranks):
+        if alike((line.feed_axis, line.crank) for line in lines):
+            said.append(Said(f"CRANK {lines[0].feed_axis}", cranks[0].upper()))
+        else:
+            columns.add("crank")
+
+
+def _starts_said(scene: Scene, lines: tuple[Line, ...], said: list[Said]) -> bool:
+    """Say once where the feeds start: where the pass before ended, or one place an axis."""
+    ends = {each.number: each.end for each in scene.plan.passes}
+    starts: dict[str, set[str]] = {"X": set(), "Y": set()}
+    for line in lines:
+        first = line.row.first
+        if ends.get(first.number - 1) != first.start:
+            starts[line.feed_axis].add(line.start)
+    if any(len(places) > 1 for places in starts.values()):
+        return False
+    said += [Said(f"FROM {axis}", next(iter(places))) for axis, places in starts.items() if places]
+    return True
+
+
+def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
+    """A sentence for each pass of a run that begins with a plunge."""
+    style, inch = scene.style, scene.job.inch
+    texts: list[str] = []
+    for each in run.passes:
+        plunges = [move for move in moves_before(scene.plan, each) if move.move == PLUNGE]
+        if not plunges:
+            continue
+        x, y = printed(style.at(each.start.x), inch), printed(style.at(each.start.y), inch)
+        depths = ", ".join(printed(style.at(move.z), inch) for move in plunges)
+        drill = next((move.drill_diameter for move in plunges if move.drill_diameter), None)
+        if drill is not None:
+            hole = printed(style.drill(drill), inch)
+            how = f"plunge in the Ø {hole} hole at X {x} Y {y} to Z {depths}"
+        else:
+            how = f"plunge with the quill at X {x} Y {y} to Z {depths}, half the feed"
+        texts.append(f"Before pass {each.number}: {how}.")
+    return tuple(texts)

@@ -1,0 +1,118 @@
+"""Paper kept round the plan view: for numbers off the passes, readings and pairs of arrows."""
+
+from dataclasses import dataclass
+
+from passplot.records.plan import Pass
+from passplot.sheet.feeds import BOTTOM, LEFT, RIGHT, TOP, Feed, sign_of
+from passplot.sheet.lettering import width_of
+from passplot.sheet.numbers import printed
+from passplot.sheet.ordinates import column_width, row_height
+from passplot.sheet.paper import MEDIUM
+from passplot.sheet.scene import Scene
+
+PAIR_MM = 16.0
+"""Room beside the part for a pair of direction arrows."""
+FAN_MM = 8.0
+"""From the tails of the passes to their numbers."""
+NUMBER_PITCH_MM = MEDIUM * 1.4
+MOST_WALLS = 4
+"""Walls with a reading on a pass sheet, an axis; the set-up sheet has them all."""
+_AXES_MM = 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """Paper kept round the plan view on each side: numbers first, then all together.
+
+    ``all_ends`` says that every pass with an open end has its number off that end.
+    """
+
+    numbers: dict[str, float]
+    left: float
+    top: float
+    right: float
+    bottom: float
+    all_ends: bool
+
+
+def fan_sides(scene: Scene, *, all_ends: bool) -> dict[str, int]:
+    """Sides at which numbers stand off the ends of passes, with the levels written there.
+
+    Passes that run straight through have their numbers off their tails; with ``all_ends`` so
+    have all others that start or stop clear. None where a sheet's passes mostly end in metal and
+    their lines have room for the numbers.
+    """
+    through = [row for row in scene.rows if row.first.start_clear and row.first.end_clear]
+    if 2 * len(through) < len(scene.rows) and not all_ends:
+        return {}
+    sides: dict[str, int] = {}
+    for row in scene.rows if all_ends else through:
+        side = number_side(row.first, all_ends=all_ends)
+        if side:
+            sides[side] = max(sides.get(side, 1), len(row.passes))
+    return sides if len(sides) <= 2 else {}
+
+
+def number_side(each: Pass, *, all_ends: bool) -> str:
+    """The side that a pass's number stands off at; empty where it stands in the line."""
+    tail = tail_side(each.axis, sign_of(each))
+    if each.start_clear and (each.end_clear or all_ends):
+        return tail
+    if each.end_clear and all_ends:
+        return {LEFT: RIGHT, RIGHT: LEFT, TOP: BOTTOM, BOTTOM: TOP}[tail]
+    return ""
+
+
+def tail_side(axis: str, sign: int) -> str:
+    """The side of the part that a feed comes in from."""
+    if axis == "X":
+        return LEFT if sign > 0 else RIGHT
+    return BOTTOM if sign > 0 else TOP
+
+
+def margins_of(scene: Scene, feeds: tuple[Feed, ...], *, all_ends: bool) -> Margins:
+    """The margins of a scene, readings below a view aside: they depend on its width."""
+    pairs = dict.fromkeys((feed.side for feed in feeds), PAIR_MM)
+    widest = max((width_of(row.numbers, MEDIUM, True) for row in scene.rows), default=0.0)
+    numbers: dict[str, float] = {}
+    for side, levels in fan_sides(scene, all_ends=all_ends).items():
+        upright = side in (TOP, BOTTOM)
+        numbers[side] = FAN_MM + (levels * NUMBER_PITCH_MM if upright else widest + 1)
+    need = {
+        side: pairs.get(side, 0.0) + numbers.get(side, 0.0) + 1.0
+        for side in (LEFT, TOP, RIGHT, BOTTOM)
+    }
+    need[RIGHT] += column_width(_wall_texts(scene, "Y"))
+    if not scene.passes:
+        need[LEFT] += _AXES_MM
+    return Margins(numbers, need[LEFT], need[TOP], need[RIGHT], need[BOTTOM], all_ends)
+
+
+def reading_row(scene: Scene, width_mm: float) -> float:
+    """Height of the row of readings below or above a view of that width."""
+    return row_height(_wall_texts(scene, "X"), width_mm)
+
+
+def _wall_texts(scene: Scene, axis: str) -> list[str]:
+    """The longest readings that may stand along an axis."""
+    stock = scene.job.stock
+    low, high = stock.x if axis == "X" else stock.y
+    walls = {edge for edge in feature_edges(scene, axis) if low < edge < high}
+    if not scene.passes:
+        walls |= {low, high}
+    texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls]
+    texts.sort(key=len, reverse=True)
+    return [*texts[: MOST_WALLS if scene.passes else None], "0"] if texts else []
+
+
+def feature_edges(scene: Scene, axis: str) -> list[float]:
+    """Coordinates of the corners of the features, held to the stock."""
+    stock = scene.job.stock
+    low, high = stock.x if axis == "X" else stock.y
+    corners = (
+        getattr(corner, axis.lower())
+        for feature in scene.now
+        for loop in (*feature.area, *feature.keep)
+        for corner in loop.corners
+    )
+    return [min(max(corner, low), high) for corner in corners]

@@ -1,0 +1,259 @@
+"""The plan view of the work: metal that stays, goes and is left for finishing, and its edges."""
+
+from collections.abc import Callable
+from itertools import pairwise
+from math import hypot
+
+from passplot.records.job import Feature
+from passplot.records.plan import Pass, UncutCorner
+from passplot.records.sheet import Fill, Ring, Stroke
+from passplot.sheet.canvas import GAPS, HATCHING, TONES, Canvas
+from passplot.sheet.framing import Frame
+from passplot.sheet.ground import Ground, Outline, Piece, clipped, ground_of, hatched, outline
+from passplot.sheet.ink import line
+from passplot.sheet.paper import (
+    BAND,
+    LONG_DASH_DOT,
+    LONG_DASH_DOUBLE_DOT,
+    NARROW,
+    TONE,
+    WIDE,
+)
+from passplot.sheet.scene import Scene
+
+Spot = tuple[float, float]
+
+HATCH_PITCH_MM = 3.0
+HATCH_WIDTH_MM = 0.25
+_LEAST_BAND_MM = 0.7
+_HAIR = 1e-6
+
+
+def shown_stock(scene: Scene, frame: Frame) -> Outline:
+    """The part of the block that the view shows."""
+    (x_low, x_high), (y_low, y_high) = scene.job.stock.x, scene.job.stock.y
+    left, right, front, back = frame.shown
+    x_low, x_high = max(x_low, left), min(x_high, right)
+    y_low, y_high = max(y_low, front), min(y_high, back)
+    return ((x_low, y_low), (x_high, y_low), (x_high, y_high), (x_low, y_high))
+
+
+def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
+    """Draw the work seen from above as it is during the passes of the scene."""
+    stock = shown_stock(scene, frame)
+    at = frame.view.at
+    ground = ground_of(stock, scene.job.stock.raw_top, (*scene.gone, *scene.now), at)
+    block = ground.stock
+    _tones(canvas, scene, frame, block)
+    level = scene.lowest + _HAIR
+    now = {feature.name for feature in scene.now}
+    clearing = [item for item in ground.cleared if item.name in now]
+
+    def stays(spot: Spot) -> bool:
+        if any(item.covers(spot) for item in clearing):
+            return False
+        height = ground.height(spot)
+        return height is not None and height > level
+
+    _hatch(canvas, ground, stays)
+    pieces = ground.pieces()
+    _bands(canvas, scene, frame, pieces)
+    _edges(canvas, scene, frame, pieces)
+    for corner in scene.corners:
+        _solid_corner(canvas, scene, frame, corner)
+    for hole in scene.holes:
+        _hole(canvas, scene, frame, at(hole.at.x, hole.at.y), hole.diameter)
+    _breaks(canvas, frame)
+
+
+def _tones(canvas: Canvas, scene: Scene, frame: Frame, block: Outline) -> None:
+    """Tone where metal goes now; white where it went before."""
+    if scene.finishing and not any(each.purpose == "floor" for each in scene.passes):
+        return
+    low, high = _corners(block)
+    for feature in scene.now:
+        for loops, grey in ((feature.area, TONE), (feature.keep, 1.0)):
+            for loop in loops:
+                _fill(canvas, clipped(_on_paper(outline(loop), frame), low, high), grey)
+    for each in scene.before:
+        _fill(canvas, clipped(_swept(scene, frame, each), low, high), 1.0)
+    for gone in scene.gone:
+        if gone.floor <= scene.lowest + _HAIR:
+            _emptied(canvas, frame, gone, low, high)
+
+
+def _emptied(canvas: Canvas, frame: Frame, gone: Feature, low: Spot, high: Spot) -> None:
+    rings = [clipped(_on_paper(outline(loop), frame), low, high) for loop in gone.keep]
+    for loop in gone.area:
+        area = clipped(_on_paper(outline(loop), frame), low, high)
+        if area:
+            canvas.put(Fill((area, *(ring for ring in rings if ring)), 1.0), TONES)
+
+
+def _swept(scene: Scene, frame: Frame, each: Pass) -> Outline:
+    """The rectangle a pass sweeps, ends squared off at its end points."""
+    radius = scene.plan.use(each.cutter).cutter.radius
+    wide = (0.0, radius) if each.axis == "X" else (radius, 0.0)
+    x_low, x_high = sorted((each.start.x, each.end.x))
+    y_low, y_high = sorted((each.start.y, each.end.y))
+    corners = (
+        (x_low - wide[0], y_low - wide[1]),
+        (x_high + wide[0], y_low - wide[1]),
+        (x_high + wide[0], y_high + wide[1]),
+        (x_low - wide[0], y_high + wide[1]),
+    )
+    return _on_paper(corners, frame)
+
+
+def _on_paper(corners: Outline, frame: Frame) -> Outline:
+    return tuple(frame.view.at(x, y) for x, y in corners)
+
+
+def _corners(block: Outline) -> tuple[Spot, Spot]:
+    xs, ys = [x for x, _ in block], [y for _, y in block]
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def _fill(canvas: Canvas, corners: Outline, grey: float) -> None:
+    if corners:
+        canvas.put(Fill((corners,), grey), TONES)
+
+
+def _hatch(canvas: Canvas, ground: Ground, stays: Callable[[Spot], bool]) -> None:
+    for a, b in hatched(ground.rings, stays, HATCH_PITCH_MM):
+        canvas.put(line(a, b, HATCH_WIDTH_MM), HATCHING)
+
+
+def _bands(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]) -> None:
+    """The stock left on the walls, as a dark band along them."""
+    for piece in pieces:
+        wall = scene.wall_stock(piece.owner) if piece.owner else 0.0
+        if wall <= 0 or piece.on_stock_edge or piece.owner not in {f.name for f in scene.now}:
+            continue
+        width = max(_LEAST_BAND_MM, wall * scene.mm * frame.view.scale)
+        (ax, ay), (bx, by), (nx, ny) = piece.start, piece.end, piece.normal
+        quad = (
+            (ax, ay),
+            (bx, by),
+            (bx - nx * width, by - ny * width),
+            (ax - nx * width, ay - ny * width),
+        )
+        canvas.put(Fill((quad,), BAND), HATCHING)
+
+
+def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]) -> None:
+    """Finished edges wide; what a cut through takes away as initial outline; cuts of the view."""
+    bottom = scene.job.stock.bottom
+    (x_low, x_high), (y_low, y_high) = scene.job.stock.x, scene.job.stock.y
+    true_x = {round(frame.view.across(value), 4) for value in (x_low, x_high)}
+    true_y = {round(frame.view.down(value), 4) for value in (y_low, y_high)}
+    for piece in pieces:
+        a, b = piece.start, piece.end
+        if piece.on_stock_edge:
+            upright = abs(a[0] - b[0]) < abs(a[1] - b[1])
+            at = round(a[0], 4) if upright else round(a[1], 4)
+            if at not in (true_x if upright else true_y):
+                canvas.rule(zigzag(a, b), wide=False)
+                continue
+        if piece.high is not None and piece.high <= bottom + _HAIR:
+            canvas.put(line(a, b, NARROW, LONG_DASH_DOUBLE_DOT))
+        else:
+            canvas.rule(line(a, b, WIDE))
+
+
+def zigzag(a: Spot, b: Spot, most: float = 3.0) -> Stroke:
+    """A narrow line with a zigzag in its middle: where a view is broken off (ISO 128)."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    length = hypot(dx, dy)
+    ux, uy = dx / length, dy / length
+    size = min(most, length / 6)
+    middle = length / 2
+    steps = (
+        (0.0, 0.0),
+        (middle - size, 0.0),
+        (middle - size / 3, size),
+        (middle + size / 3, -size),
+    )
+    spots = [(a[0] + t * ux - s * uy, a[1] + t * uy + s * ux) for t, s in steps]
+    tail = (a[0] + (middle + size) * ux, a[1] + (middle + size) * uy)
+    return Stroke((*spots, tail, b), NARROW)
+
+
+def _solid_corner(canvas: Canvas, scene: Scene, frame: Frame, corner: UncutCorner) -> None:
+    """Fill a corner that keeps the cutter's radius."""
+    spots = corner_outline(scene, frame, corner)
+    if spots:
+        canvas.put(Fill((spots,), 0.0))
+
+
+def corner_outline(scene: Scene, frame: Frame, corner: UncutCorner) -> Outline:
+    """The metal a cutter leaves in a square corner, on paper; empty where it is not square."""
+    feature = next(f for f in scene.now if f.name == corner.feature)
+    ground = ground_of(((0.0, 0.0),) * 3, 0.0, (feature,), lambda x, y: (x, y))
+    probe = corner.radius / 50
+    signs = [
+        (sx, sy)
+        for sx in (-1, 1)
+        for sy in (-1, 1)
+        if ground.cleared[0].covers((corner.at.x + sx * probe, corner.at.y + sy * probe))
+    ]
+    if len(signs) != 1:
+        return ()
+    sx, sy = signs[0]
+    radius = corner.radius
+    curve = _quarter(radius)
+    spots = [(corner.at.x, corner.at.y)]
+    spots += [(corner.at.x + sx * (radius - u), corner.at.y + sy * (radius - v)) for u, v in curve]
+    return tuple(frame.view.at(x, y) for x, y in spots)
+
+
+def _quarter(radius: float) -> list[Spot]:
+    """Points of a quarter circle from (0, radius) to (radius, 0)."""
+    steps = 8
+    points: list[Spot] = []
+    for step in range(steps + 1):
+        share = step / steps
+        # rational form of the quarter circle: exact points, no angle needed
+        scale = radius / (1 + share * share)
+        points.append((2 * share * scale, (1 - share * share) * scale))
+    return points
+
+
+def _hole(canvas: Canvas, scene: Scene, frame: Frame, spot: Spot, diameter: float) -> None:
+    """A hole to drill, with its centre lines."""
+    radius = diameter * scene.mm * frame.view.scale / 2
+    x, y = spot
+    canvas.put(Fill((_octagon(spot, radius),), 1.0), TONES)
+    canvas.put(Ring(spot, radius, NARROW))
+    for a, b in (
+        ((x - radius - 2, y), (x + radius + 2, y)),
+        ((x, y - radius - 2), (x, y + radius + 2)),
+    ):
+        canvas.put(line(a, b, 0.25, LONG_DASH_DOT))
+
+
+def _octagon(center: Spot, radius: float) -> Outline:
+    x, y = center
+    near = radius * 0.4142
+    return (
+        (x - near, y - radius), (x + near, y - radius), (x + radius, y - near),
+        (x + radius, y + near), (x + near, y + radius), (x - near, y + radius),
+        (x - radius, y + near), (x - radius, y - near),
+    )  # fmt: skip
+
+
+def _breaks(canvas: Canvas, frame: Frame) -> None:
+    """White strips with break lines where the view is interrupted."""
+    plan = frame.plan.grown(1.5)
+    for way, low, high in frame.view.breaks:
+        if way == "across":
+            ends = (((low, plan.top), (low, plan.bottom)), ((high, plan.top), (high, plan.bottom)))
+            strip = ((low, plan.top), (high, plan.top), (high, plan.bottom), (low, plan.bottom))
+        else:
+            ends = (((plan.left, low), (plan.right, low)), ((plan.left, high), (plan.right, high)))
+            strip = ((plan.left, low), (plan.right, low), (plan.right, high), (plan.left, high))
+        canvas.put(Fill((strip,), 1.0), GAPS)
+        for a, b in ends:
+            stroke = zigzag(a, b, 1.5)
+            canvas.put(stroke, GAPS)
+            canvas.narrow.extend(pairwise(stroke.points))

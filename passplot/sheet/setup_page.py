@@ -1,0 +1,122 @@
+"""The set-up sheets: the whole work with its zero, how to hold it, which way to crank, cautions."""
+
+from passplot.records.plan import Plan
+from passplot.sheet.areas import SETUP_MM
+from passplot.sheet.blocks import Block, Paragraph, Placed, block, draw_placed, flow
+from passplot.sheet.canvas import Canvas
+from passplot.sheet.cautions import ALWAYS
+from passplot.sheet.diagram import draw_work
+from passplot.sheet.figures import CrankTable, Legend, StockBoxes
+from passplot.sheet.paper import Box
+from passplot.sheet.scene import Scene
+from passplot.sheet.setup_text import (
+    cutter_texts,
+    finish_lines,
+    hold_lines,
+    readout_lines,
+    zero_lines,
+)
+
+TEXT_MM = 110.0
+"""Width of the text beside the drawing of the work."""
+_GUTTER_MM = 6.0
+_UPRIGHT_MM = 200.0
+"""A middle narrower than this is that of an upright sheet."""
+
+
+def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
+    """Everything the set-up sheets say, in the order it is done."""
+    job = plan.job
+    blocks = [
+        block("1 HOLD THE WORK", hold_lines(job)),
+        Block("2 FIND ZERO", tuple(_touch(text) for text in zero_lines(plan))),
+        Block("3 MEASURE THE STOCK", (StockBoxes(job),)),
+        block("4 CHECK THE READOUT, LOCK", readout_lines()),
+        Block("WHICH WAY TO CRANK", (CrankTable(job),)),
+    ]
+    if len(plan.cutters) > 1:
+        blocks.append(block("CUTTERS, IN ORDER", cutter_texts(plan)))
+    blocks.append(block("FINISHING", finish_lines(plan)))
+    if plan.notes:
+        blocks.append(block("NOTES", (note[:1].upper() + note[1:] for note in plan.notes)))
+    blocks.append(block("CAUTIONS", ALWAYS))
+    if legend:
+        blocks.append(Block("LINES AND TONES", (Legend(),)))
+    return tuple(blocks)
+
+
+def _touch(text: str) -> Paragraph:
+    """A touch is bold: it carries the reading to set."""
+    return Paragraph(text, bold=text.startswith("TOUCH"))
+
+
+def place_setup(plan: Plan, middle: Box) -> tuple[list[Placed], list[Box]]:
+    """The text of the set-up sheets put into columns.
+
+    Returns where everything stands and the columns: the first beside (or below) the drawing on
+    the first sheet, the others two a sheet.
+    """
+    first, *more = setup_columns(middle)
+    placed = flow(setup_blocks(plan, legend=_upright(middle)), [first, *more])
+    count = max(each.column for each in placed) + 1
+    columns = [first]
+    while len(columns) < count:
+        columns += more
+    return placed, columns[:count]
+
+
+def setup_columns(middle: Box) -> tuple[Box, ...]:
+    """The column beside the drawing, then those of a further sheet: two, one if upright."""
+    inner = Box(middle.left + 3, middle.top, middle.right - 3, middle.bottom)
+    half = (inner.width - _GUTTER_MM) / 2
+    portrait = _upright(middle)
+    if portrait:
+        first = Box(inner.left, inner.top + inner.height * 0.58, inner.right, inner.bottom)
+    else:
+        first = Box(inner.right - TEXT_MM, inner.top, inner.right, inner.bottom)
+    top = inner.top - SETUP_MM  # sheets of text alone carry no set-up strip
+    if portrait:
+        return first, Box(inner.left, top, inner.right, inner.bottom)
+    left = Box(inner.left, top, inner.left + half, inner.bottom)
+    right = Box(inner.right - half, top, inner.right, inner.bottom)
+    return first, left, right
+
+
+def _upright(middle: Box) -> bool:
+    return middle.width < _UPRIGHT_MM
+
+
+def work_zone(middle: Box) -> Box:
+    """Where the whole work is drawn on the first set-up sheet."""
+    first = setup_columns(middle)[0]
+    if _upright(middle):
+        return Box(middle.left + 3, middle.top, middle.right - 3, first.top - 4)
+    return Box(middle.left + 3, middle.top, first.left - 6, middle.bottom)
+
+
+def draw_setup_sheet(
+    canvas: Canvas, plan: Plan, middle: Box, placed: list[Placed], columns: list[Box], sheet: int
+) -> float | None:
+    """Draw one set-up sheet, counted from 0; returns the scale of the drawing on the first."""
+    if sheet == 0:
+        draw_placed(canvas, placed, 0, columns[0])
+        scene = Scene(plan, (), (), plan.job.features, ())
+        zone = work_zone(middle)
+        if _upright(middle):
+            return draw_work(canvas, scene, zone).view.scale
+        legend = Legend()
+        top = zone.bottom - legend.room(zone.width)
+        legend.draw(canvas, Box(zone.left, top, zone.right, zone.bottom))
+        drawing = Box(zone.left, zone.top, zone.right, top - 2)
+        return draw_work(canvas, scene, drawing).view.scale
+    each = len(setup_columns(middle)) - 1
+    for index in range(1 + (sheet - 1) * each, 1 + sheet * each):
+        if index < len(columns):
+            draw_placed(canvas, placed, index, columns[index])
+    return None
+
+
+def setup_sheets(middle: Box, columns: list[Box]) -> int:
+    """How many set-up sheets that many columns take."""
+    each = len(setup_columns(middle)) - 1
+    return 1 + -(-(len(columns) - 1) // each)

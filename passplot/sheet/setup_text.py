@@ -1,0 +1,194 @@
+"""What the set-up sheet says: hold the work, find zero, check the readout.
+
+Trade practice, common practice without a source, except the edge finder's offset (half its tip)
+and the paper strip, which are found in published shop notes.
+"""
+
+from dataclasses import dataclass
+
+from passplot.records.job import Job, Setup
+from passplot.records.plan import Plan
+from passplot.sheet.numbers import printed
+from passplot.sheet.strips import cutter_lines
+from passplot.sheet.tables import Style, style_of
+
+PAPER_MM = 0.08
+"""A strip of paper: 0.002 to 0.0035 in measured, as published examples have it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grip:
+    """How a vise holds the work, job units: on what parallels, how deep, how far out."""
+
+    parallel: float
+    depth: float
+    stands_out: float
+    above_jaws: float
+
+
+def grip_of(job: Job) -> Grip | None:
+    """The grip with the parallels that leave the cutter room and hold deepest.
+
+    ``above_jaws`` is how far above the jaws the deepest floor ends: negative where the cutter
+    would meet them. None where the job does not say how it is held.
+    """
+    setup, stock = job.setup, job.stock
+    if setup.hold != "vise" or setup.jaw_height is None or not setup.parallels:
+        return None
+    height = stock.raw_top - stock.bottom
+    deepest = stock.raw_top - min(feature.floor for feature in job.features)
+    grips = []
+    for parallel in setup.parallels:
+        depth = min(setup.jaw_height - parallel, height)
+        stands_out = height - depth
+        grips.append(Grip(parallel, depth, stands_out, stands_out - deepest))
+    clear = [grip for grip in grips if grip.above_jaws > 0 and grip.depth > 0]
+    if clear:
+        return max(clear, key=lambda grip: grip.depth)
+    return max(grips, key=lambda grip: grip.above_jaws)
+
+
+def hold_lines(job: Job) -> list[str]:
+    """How the work is held."""
+    style, inch = style_of(job), job.inch
+    lines = ["Head trammed, vise jaw indicated along X, quill up and locked, gibs snug."]
+    grip = grip_of(job)
+    if grip is not None:
+        parallel, depth, out, above = (
+            printed(style.at(abs(value)), inch)
+            for value in (grip.parallel, grip.depth, grip.stands_out, grip.above_jaws)
+        )
+        lines.append(
+            f"Seat the work on {parallel} parallels. Gripped {depth} deep, it stands {out} out "
+            f"of the jaws."
+        )
+        if grip.above_jaws > 0:
+            lines.append(f"The deepest cut ends {above} above the jaws.")
+        else:
+            lines.append(
+                f"THE CUTTER WOULD MEET THE JAWS, {above} below their top: use taller parallels."
+            )
+    elif job.setup.hold == "clamps":
+        lines.append("Clamp the work down; clamps low enough to pass under the cutter.")
+    lines += _opening_lines(job.setup, job, style)
+    for keep in job.keep_outs:
+        lines.append(f"Keep out: {keep.name}, top at Z {printed(style.at(keep.top), inch)}.")
+    if job.quantity > 1:
+        lines.append(f"{job.quantity} parts: set a work stop, so that every part sits alike.")
+        if "front" in job.stock.zero:
+            lines.append(
+                "Fixed jaw at the back: a front zero does not repeat, find it for each part."
+            )
+    return lines
+
+
+def _opening_lines(setup: Setup, job: Job, style: Style) -> list[str]:
+    wide = job.stock.y[1] - job.stock.y[0]
+    if setup.jaw_opening is None or wide <= setup.jaw_opening:
+        return []
+    opening = printed(style.at(setup.jaw_opening), job.inch)
+    return [f"THE WORK IS WIDER THAN THE VISE OPENS, {opening}."]
+
+
+def zero_lines(plan: Plan) -> list[str]:
+    """How to find X0, Y0 and Z0, with the reading to set at each touch."""
+    job = plan.job
+    tip = job.shop.machine.edge_finder
+    words = job.stock.zero.split()
+    if tip is not None:
+        offset = tip / 2
+        how = (
+            f"Edge finder, tip Ø {_n(job, tip)}, at about 1000 rev/min: half the tip is "
+            f"{_n(job, offset)}."
+        )
+    else:
+        offset = plan.cutters[0].cutter.radius
+        how = (
+            f"With the cutter standing still and a strip of paper: half of it is {_n(job, offset)}."
+        )
+    lines = [how]
+    for axis, word, low, high, near, far in (
+        ("X", words[0], *job.stock.x, "left", "right"),
+        ("Y", words[1], *job.stock.y, "front", "back"),
+    ):
+        lines += _edge_lines(job, axis, word, (low, high), (near, far), offset)
+    lines += _z_lines(job)
+    if len(plan.cutters) > 1:
+        lines.append("Each cutter has its own length: touch off Z again after every change.")
+    return lines
+
+
+def _edge_lines(
+    job: Job,
+    axis: str,
+    word: str,
+    ends: tuple[float, float],
+    names: tuple[str, str],
+    offset: float,
+) -> list[str]:
+    """The touches of one axis."""
+    low, high = ends
+    near, far = names
+    if word == "center":
+        return [
+            f"TOUCH {near.upper()} EDGE: SET {axis} 0",
+            f"TOUCH {far.upper()} EDGE: HALVE {axis}",
+            f"Set {axis} to half of what it shows there: 0 is then the middle.",
+        ]
+    at, name = (low - offset, near) if word == near else (high + offset, far)
+    return [f"TOUCH {name.upper()} EDGE: SET {axis} {_n(job, at)}"]
+
+
+def _z_lines(job: Job) -> list[str]:
+    stock = job.stock
+    paper = PAPER_MM / (25.4 if job.inch else 1.0)
+    strip = printed(f"{paper:.{3 if job.inch else 2}f}", job.inch)
+    raw = "RAW TOP" if stock.raw_top > stock.top else "TOP"
+    lines = [
+        f"TOUCH {raw}: SET Z {_n(job, stock.raw_top)}",
+        f"Cutter standing still, over a strip of paper: add the paper, about {strip}.",
+    ]
+    if stock.raw_top > stock.top:
+        lines.append(f"The faced top comes out at Z {_n(job, stock.top)}.")
+    return lines
+
+
+def readout_lines() -> list[str]:
+    """The sign check of the readout, and what to lock."""
+    return [
+        "Table left: X counts up. Table toward you: Y counts up. Knee up: Z counts down.",
+        "Lock every axis that is not fed. Read after locking.",
+        "Plunge and drill with the quill against its stop; levels with the knee, raised last.",
+    ]
+
+
+def cutter_texts(plan: Plan) -> list[str]:
+    """Every cutter of the plan."""
+    texts: list[str] = []
+    for use in plan.cutters:
+        caption, value = cutter_lines(plan.job, use)
+        unit = "RPM" if plan.job.inch else "rev/min"
+        texts.append(f"{value} ({caption.removeprefix('CUTTER ')}): {use.speed_rpm:.0f} {unit}")
+    return texts
+
+
+def finish_lines(plan: Plan) -> list[str]:
+    """Between roughing and finishing, and between skims."""
+    style, inch = style_of(plan.job), plan.job.inch
+    left = [
+        f"{stock.feature}: wall {printed(style.at(stock.wall), inch)}, "
+        f"floor {printed(style.at(stock.floor), inch)}"
+        for stock in plan.stocks
+        if stock.wall > 0 or stock.floor > 0
+    ]
+    lines = [f"Stock left for finishing: {'; '.join(left)}."] if left else []
+    lines.append(
+        "Let the work cool after roughing. Between skims brush, deburr, wipe, measure without "
+        "unclamping. Break the edges first."
+    )
+    return lines
+
+
+def _n(job: Job, value: float) -> str:
+    text = printed(style_of(job).at(value), job.inch)
+    return "0" if float(style_of(job).at(value)) == 0 else text

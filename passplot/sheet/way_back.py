@@ -1,0 +1,77 @@
+"""The way back after a pass: as a path on the diagram and as one sentence above the table."""
+
+from passplot.records.plan import CUT, Move, Pass, Plan
+from passplot.sheet.numbers import printed
+from passplot.sheet.scene import Scene
+
+Spot = tuple[float, float]
+
+
+def moves_after(plan: Plan, each: Pass) -> tuple[Move, ...]:
+    """The rows between a pass and the next cut; none after the last pass."""
+    found: list[Move] = []
+    for move in plan.moves[each.row :]:
+        if move.move == CUT:
+            return tuple(found)
+        found.append(move)
+    return ()
+
+
+def moves_before(plan: Plan, each: Pass) -> tuple[Move, ...]:
+    """The rows between a pass and the cut before it."""
+    found: list[Move] = []
+    for move in plan.moves[: each.row - 1][::-1]:
+        if move.move == CUT:
+            break
+        found.append(move)
+    return tuple(found[::-1])
+
+
+def first_way_back(scene: Scene) -> tuple[Pass, tuple[Move, ...]] | None:
+    """The first pass of a scene that is followed by a way back, with its rows."""
+    passes = scene.passes
+    for each in passes[:-1]:
+        moves = moves_after(scene.plan, each)
+        if len(moves) > 1:
+            return each, moves
+    return None
+
+
+def way_back_path(scene: Scene) -> list[Spot]:
+    """The way back in plan view, from the end of the pass on; empty where there is none."""
+    found = first_way_back(scene)
+    if found is None:
+        return []
+    each, moves = found
+    spots = [(each.end.x, each.end.y)]
+    for move in moves:
+        if (move.x, move.y) != spots[-1]:
+            spots.append((move.x, move.y))
+    return spots if len(spots) > 2 else []
+
+
+def way_back_sentence(scene: Scene) -> str:
+    """The way back in one sentence, in the order of the handwheels."""
+    found = first_way_back(scene)
+    if found is None:
+        if len(scene.passes) < 2:
+            return "Lock the set axis. Feed the other."
+        return "No way back: each pass starts where the one before it ends. Lock the axis not fed."
+    each, moves = found
+    style, inch = scene.style, scene.job.inch
+    at = {"X": each.end.x, "Y": each.end.y, "Z": each.z}
+    parts: list[str] = []
+    for move in moves[:-1] if moves[-1].axis != each.axis else moves:
+        to = {"X": move.x, "Y": move.y, "Z": move.z}.get(move.axis)
+        if to is None:
+            continue
+        if move.axis == "Z":
+            verb = "raise" if to > at["Z"] else "lower"
+            parts.append(f"{verb} to Z {printed(style.at(to), inch)}")
+        elif move.axis == each.axis:
+            parts.append(f"{move.axis} back to {printed(style.at(to), inch)}")
+        else:
+            off = printed(style.at(scene.plan.stand_off), inch)
+            parts.append(f"{move.axis} off the wall by {off} or more")
+        at[move.axis] = to
+    return f"Way back: {', '.join(parts)}, then set the next pass."

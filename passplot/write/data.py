@@ -1,0 +1,103 @@
+"""The plan as JSON for other programs: the same rows, the same numbers, and the proof."""
+
+import json
+
+from passplot.records.plan import CutterUse, Plan
+from passplot.records.proof import Proof, Spread
+from passplot.records.sheet import Sheet, Table
+
+Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
+
+_WHOLE = ("row", "pass")
+_WORDS = ("setup", "feature", "cutter", "stage", "move", "axis", "crank", "c", "turns", "dial")
+
+
+def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
+    """The plan, its printed moves and its proof as a JSON document.
+
+    Numbers of moves are those of the moves table, read back from its cells; an empty cell is
+    ``null``.
+    """
+    job = plan.job
+    document: dict[str, Value] = {
+        "schema": 1,
+        "units": job.units,
+        "title": job.title,
+        "part_number": job.part_number,
+        "stock": _stock(plan),
+        "cutters": [_cutter(use) for use in plan.cutters],
+        "moves": _moves(sheet),
+        "proof": _proof(plan, proof),
+        "notes": list(plan.notes),
+    }
+    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+
+
+def _stock(plan: Plan) -> dict[str, Value]:
+    stock = plan.job.stock
+    return {
+        "size": [size.middle for size in stock.size],
+        "material": stock.material,
+        "zero": stock.zero,
+        "x": list(stock.x),
+        "y": list(stock.y),
+        "z": [stock.bottom, stock.raw_top],
+        "top": stock.top,
+    }
+
+
+def _cutter(use: CutterUse) -> dict[str, Value]:
+    cutter = use.cutter
+    return {
+        "id": cutter.id,
+        "form": cutter.form,
+        "material": cutter.material,
+        "diameter": cutter.cutting_diameter,
+        "nominal_diameter": cutter.diameter,
+        "flutes": cutter.flutes,
+        "spindle_speed": use.speed_rpm,
+        "feed": use.feed,
+        "wall": use.wall,
+        "floor": use.floor,
+        "sources": list(use.sources),
+    }
+
+
+def _moves(sheet: Sheet) -> list[Value]:
+    table = next(table for table in sheet.tables if table.name == "moves")
+    return [_move(table, cells) for cells in table.rows]
+
+
+def _move(table: Table, cells: tuple[str, ...]) -> Value:
+    return {name: _value(name, cell) for name, cell in zip(table.columns, cells, strict=True)}
+
+
+def _value(name: str, cell: str) -> Value:
+    if name in _WORDS:
+        return cell or None
+    if not cell:
+        return None
+    return int(cell) if name in _WHOLE else float(cell)
+
+
+def _proof(plan: Plan, proof: Proof) -> dict[str, Value]:
+    return {
+        "findings": [str(finding) for finding in proof.findings],
+        "gouge": proof.gouge,
+        "left_uncut": proof.left_uncut,
+        "unreached_area": plan.unreached_area,
+        "finish_stock": {"wall": _spread(proof.wall_stock), "floor": _spread(proof.floor_stock)},
+        "conventional_share": proof.conventional_share,
+        "both_ways_length": proof.both_ways_length,
+        "climb_length": proof.climb_length,
+        "cutting_length": proof.cutting_length,
+        "lower_bound": plan.lower_bound,
+        "max_width_of_cut": proof.max_width_of_cut,
+        "max_depth_of_cut": proof.max_depth_of_cut,
+        "cell": proof.cell,
+        "rows": proof.rows,
+    }
+
+
+def _spread(spread: Spread) -> Value:
+    return {"min": spread.low, "max": spread.high}

@@ -1,0 +1,81 @@
+"""A page for the screen: the same drawings, a slider by pass, the tables; nothing from outside."""
+
+from html import escape
+from importlib.resources import files
+
+from passplot.records.sheet import Page, Sheet, Table
+from passplot.write.svg import svg_element
+
+
+def page_text(sheet: Sheet) -> str:
+    """The sheets and tables of a job as one self-contained HTML page."""
+    title = escape(sheet.pages[0].title if sheet.pages else sheet.stem)
+    style = files("passplot").joinpath("data/page_css.txt").read_text(encoding="utf-8")
+    script = files("passplot").joinpath("data/page_js.txt").read_text(encoding="utf-8")
+    last = max((number for page in sheet.pages for number in page.passes), default=0)
+    sections = "\n".join(_section(page, index + 1) for index, page in enumerate(sheet.pages))
+    tables = "\n".join(_table(table) for table in sheet.tables)
+    return f"""<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width">
+<title>{title}</title>
+<style>
+{style}</style>
+</head>
+<body>
+{_controls(last)}
+<main>
+{sections}
+</main>
+{tables}
+<script>
+{script}</script>
+</body>
+</html>
+"""
+
+
+def _controls(last: int) -> str:
+    """Buttons and a slider that step through the passes."""
+    if not last:
+        return ""
+    return f"""<nav aria-label="Passes">
+<button type="button" id="previous">Previous pass</button>
+<input type="range" id="slider" min="0" max="{last}" value="0" aria-label="Pass">
+<button type="button" id="next">Next pass</button>
+<output id="shown" for="slider">All passes</output>
+</nav>"""
+
+
+def _section(page: Page, number: int) -> str:
+    """One sheet of paper."""
+    passes = " ".join(str(each) for each in page.passes)
+    drawing = svg_element(page)
+    return (
+        f'<section class="sheet" data-passes="{passes}" id="sheet-{number}">\n{drawing}\n</section>'
+    )
+
+
+def _table(table: Table) -> str:
+    """A table, folded away until it is wanted."""
+    head = "".join(f"<th>{escape(name.replace('_', ' '))}</th>" for name in table.columns)
+    at = table.columns.index("pass") if "pass" in table.columns else None
+    rows = "\n".join(_row(cells, at) for cells in table.rows)
+    name = escape(table.name.capitalize())
+    return f"""<details>
+<summary>{name}: {len(table.rows)} rows</summary>
+<table>
+<thead><tr>{head}</tr></thead>
+<tbody>
+{rows}
+</tbody>
+</table>
+</details>"""
+
+
+def _row(cells: tuple[str, ...], at: int | None) -> str:
+    number = cells[at] if at is not None else ""
+    mark = f' data-pass="{escape(number)}"' if number else ""
+    return f"<tr{mark}>" + "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"

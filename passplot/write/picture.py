@@ -1,0 +1,168 @@
+"""Pages as PNG and as one PDF, drawn with matplotlib's renderers from the same marks as the SVG.
+
+The renderers are used directly: no figure, no state of the drawing library, and no dates or
+program names in the files, so that the same job gives the same bytes.
+"""
+
+# the library's renderers carry no types of their own
+# mypy: disallow-untyped-calls=False
+
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
+from functools import cache
+from io import BytesIO
+from math import cos, radians, sin
+
+import matplotlib
+import numpy as np
+from matplotlib.backend_bases import GraphicsContextBase, RendererBase
+from matplotlib.backends.backend_agg import RendererAgg
+from matplotlib.backends.backend_pdf import PdfFile, RendererPdf
+from matplotlib.font_manager import FontProperties
+from matplotlib.path import Path
+from matplotlib.textpath import TextPath
+from matplotlib.transforms import Affine2D
+from PIL import Image
+
+from passplot.records.sheet import (
+    CAPITAL_EM,
+    FACE,
+    Bow,
+    Fill,
+    Lettering,
+    Mark,
+    Page,
+    Ring,
+    Stroke,
+)
+
+DOTS_PER_INCH = 150
+_POINTS_PER_INCH = 72
+_MM_PER_INCH = 25.4
+
+
+def png_bytes(page: Page) -> bytes:
+    """The page as PNG at 150 dots an inch."""
+    scale = DOTS_PER_INCH / _MM_PER_INCH
+    renderer = RendererAgg(round(page.width * scale), round(page.height * scale), DOTS_PER_INCH)
+    with _settings():
+        _Ink(renderer, page, scale).draw()
+    grey = np.ascontiguousarray(np.asarray(renderer.buffer_rgba())[..., 0])
+    out = BytesIO()
+    Image.fromarray(grey).save(out, "PNG", dpi=(DOTS_PER_INCH, DOTS_PER_INCH))
+    return out.getvalue()
+
+
+def pdf_bytes(pages: Sequence[Page]) -> bytes:
+    """All pages as one PDF with searchable text."""
+    out = BytesIO()
+    scale = _POINTS_PER_INCH / _MM_PER_INCH
+    metadata = {"Creator": None, "Producer": None, "CreationDate": None, "Title": pages[0].title}
+    with _settings():
+        file = PdfFile(out, metadata=metadata)
+        for page in pages:
+            width, height = page.width / _MM_PER_INCH, page.height / _MM_PER_INCH
+            file.newPage(width, height)
+            renderer = RendererPdf(file, _POINTS_PER_INCH, height, width)
+            _Ink(renderer, page, scale).draw()
+            renderer.finalize()
+            file.endStream()
+        file.finalize()
+        file.close()
+    return out.getvalue()
+
+
+def _settings() -> AbstractContextManager[None]:
+    """TrueType text in the PDF, so that it can be searched; no point of a path left out."""
+    return matplotlib.rc_context({"pdf.fonttype": 42, "path.simplify": False})
+
+
+class _Ink:
+    """Draws the marks of one page with one renderer; ``scale`` is device units to a millimetre."""
+
+    def __init__(self, renderer: RendererBase, page: Page, scale: float) -> None:
+        self.renderer = renderer
+        self.page = page
+        self.scale = scale
+        # paper's y runs down, the renderers' up
+        self.place = Affine2D().scale(scale, -scale).translate(0.0, page.height * scale)
+
+    def draw(self) -> None:
+        """Draw white paper, then every mark."""
+        width, height = self.page.width, self.page.height
+        corners = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
+        for mark in (Fill((corners,), 1.0), *self.page.marks):
+            if isinstance(mark, Lettering):
+                self._text(mark)
+            elif isinstance(mark, Fill):
+                path = Path.make_compound_path(*(_polygon(loop) for loop in mark.loops))
+                self._path(path, 0.0, mark.grey, (), fill=True)
+            else:
+                self._path(_outline(mark), mark.width, mark.grey, mark.dashes, fill=False)
+
+    def _path(
+        self, path: Path, width: float, grey: float, dashes: tuple[float, ...], *, fill: bool
+    ) -> None:
+        gc = self._context(grey)
+        points = _POINTS_PER_INCH / _MM_PER_INCH  # widths and dashes are in points everywhere
+        gc.set_linewidth(width * points)
+        if dashes:
+            gc.set_dashes(0, [length * points for length in dashes])
+        colour = (grey, grey, grey, 1.0) if fill else None
+        self.renderer.draw_path(gc, path, self.place, colour)
+        gc.restore()
+
+    def _context(self, grey: float) -> GraphicsContextBase:
+        gc = self.renderer.new_gc()
+        gc.set_foreground((grey, grey, grey, 1.0), isRGBA=True)
+        gc.set_antialiased(True)
+        gc.set_capstyle("butt")
+        gc.set_joinstyle("miter")
+        gc.set_snap(False)
+        return gc
+
+    def _text(self, mark: Lettering) -> None:
+        size = mark.height / CAPITAL_EM
+        shift = {"start": 0.0, "middle": mark.width / 2, "end": mark.width}[mark.anchor]
+        x, y = (mark.x, mark.y + shift) if mark.turned else (mark.x - shift, mark.y)
+        angle = 90.0 if mark.turned else 0.0
+        if isinstance(self.renderer, RendererPdf):
+            gc = self._context(0.0)
+            left, base = self.place.transform((x, y))
+            face = _face(bold=mark.bold).copy()
+            face.set_size(size * self.scale)
+            self.renderer.draw_text(gc, left, base, mark.text, face, angle)
+            gc.restore()
+            return
+        letters = Affine2D().scale(size, -size).rotate_deg(-angle).translate(x, y)
+        path = letters.transform_path(_letters(mark.text, bold=mark.bold))
+        self._path(path, 0.0, 0.0, (), fill=True)
+
+
+@cache
+def _face(*, bold: bool) -> FontProperties:
+    return FontProperties(family=FACE, weight="bold" if bold else "normal")
+
+
+@cache
+def _letters(text: str, *, bold: bool) -> Path:
+    """The outlines of a text one em high, its base line along y = 0."""
+    return TextPath((0.0, 0.0), text, size=1.0, prop=_face(bold=bold))
+
+
+def _polygon(points: Sequence[tuple[float, float]]) -> Path:
+    return Path([*points, points[0]], closed=True)
+
+
+def _outline(mark: Mark) -> Path:
+    """A stroke, ring or bow as a path."""
+    if isinstance(mark, Stroke):
+        return _polygon(mark.points) if mark.closed else Path(mark.points)
+    if isinstance(mark, Ring):
+        return Path.circle(mark.center, mark.radius)
+    assert isinstance(mark, Bow), "fault of passplot: neither texts nor fills are outlines"
+    steps = 48
+    turn = (mark.end_deg - mark.start_deg) / steps
+    angles = [radians(mark.start_deg + turn * step) for step in range(steps + 1)]
+    x, y = mark.center
+    return Path([(x + mark.radius * cos(a), y + mark.radius * sin(a)) for a in angles])
