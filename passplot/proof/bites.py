@@ -1,9 +1,10 @@
 """Checks of what the rows met: direction, both ways, widths, depths, metal outside the cut."""
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 from passplot.proof.case import Case
-from passplot.proof.engagement import Bite
+from passplot.proof.engagement import LINE_SHARE, Bite
 from passplot.proof.replay import Note
 from passplot.records.plan import CUT, FINISH, PLUNGE, ROUGH, CutterUse
 from passplot.records.proof import Finding
@@ -114,7 +115,8 @@ class Bites:
 
     def _printed(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite
-        if self._wider(bite, row.width):
+        # metal within the band beside the line of feed need not be told
+        if self._wider(bite, row.width, note.radius * (1 - 2 * LINE_SHARE)):
             yield Finding(
                 PRINTED_WIDTH,
                 row.index,
@@ -127,13 +129,15 @@ class Bites:
                 f"the cut is {self.say(bite.depth)} deep, the table says {self.say(row.depth)}",
             )
 
-    def _wider(self, bite: Bite, width: float) -> bool:
+    def _wider(self, bite: Bite, width: float, most: float = inf) -> bool:
         """Whether a cut is wider than ``width``: held to a step, for a moment to a cell more.
 
-        Along a round edge the width changes within a cell of feed.
+        Along a round edge the width changes within a cell of feed. Widths above ``most`` count
+        as that.
         """
+        held, peak = min(bite.steady, most), min(bite.width, most)
         step = self.case.gauge.step
-        return bite.steady > width + step or bite.width > width + step + self.cell
+        return held > width + step or peak > width + step + self.cell
 
     def _wide(self, note: Note) -> Iterator[Finding]:
         """Rough rows within the width limit; face and floor passes within three quarters."""

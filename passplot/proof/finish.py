@@ -14,7 +14,7 @@ from passplot.records.plan import FINISH, ROUGH
 from passplot.records.proof import Finding, Spread
 
 FINISH_STOCK = "finish stock"
-UNEVEN_STEPS = 1.5  # readout steps of spread that rounding away in X and in Y (√2) explains
+UNEVEN_STEPS = 2.0  # of the readout: one it cannot show, one for rounding away from the wall
 
 
 class FinishStock:
