@@ -8,9 +8,10 @@ finished one after the other before the ring that joins them.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor
 
 import numpy as np
+from numpy.typing import NDArray
 from shapely import MultiPolygon, Polygon, get_coordinates
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
@@ -57,9 +58,37 @@ def whole(quotient: float) -> int:
     return max(0, ceil(quotient - 1e-6))
 
 
-def plan_steps(
-    cells: Cells, walls: Mask, metal: Mask, radius: float, wall: float, limit: float
-) -> Steps:
+@dataclass(frozen=True, slots=True)
+class Spacing:
+    """What widths of cut are shared out with.
+
+    ``radius`` of the cutter, ``wall`` stock left on, the greatest width (``limit``) and the step
+    of round settings (``setting``), job units.
+    """
+
+    radius: float
+    wall: float
+    limit: float
+    setting: float
+
+    def share(self, size: float, least: float = 0.0) -> tuple[float, int]:
+        """Width, no less than ``least``, and number of near-equal passes over ``size``.
+
+        n = ceil(size / limit). The width is a whole number of settings where the pass at the
+        free side, which takes what that leaves, stays within the limit and is no thinner than
+        three quarters of the others.
+        """
+        count = whole(size / self.limit)
+        even = size / count
+        steps = even / self.setting
+        for width in (floor(steps + 1e-6) * self.setting, ceil(steps - 1e-6) * self.setting):
+            last = size - (count - 1) * width
+            if least < width <= self.limit + 1e-9 and 0.75 * width <= last <= self.limit + 1e-9:
+                return width, count
+        return even, count
+
+
+def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Steps:
     """Near-equal widths of cut towards the walls of an area.
 
     Towards a free side all metal out to its edge is shared: n = ceil((width - wall) / limit).
@@ -78,7 +107,7 @@ def plan_steps(
         (walls.T, metal.T, ys),
         (walls.T[::-1], metal.T[::-1], -ys[::-1]),
     ):
-        width, count = _share(mask, target, borders, radius, wall, limit)
+        width, count = _share(mask, target, borders, spacing)
         widths.append(width)
         rings.append(count)
     east, west, north, south = widths
@@ -86,7 +115,7 @@ def plan_steps(
 
 
 def _share(
-    walls: Mask, metal: Mask, borders: np.ndarray, radius: float, wall: float, limit: float
+    walls: Mask, metal: Mask, borders: NDArray[np.float64], spacing: Spacing
 ) -> tuple[float, int]:
     """Width and number of steps off walls that look along rising ``borders``."""
     free, between = 0.0, 0.0
@@ -99,18 +128,20 @@ def _share(
             start = borders[before[-1] + 1]
             if after.size:
                 gap = borders[after[0]] - start
-                between = max(between, gap / 2 - radius - wall)
+                between = max(between, gap / 2 - spacing.radius - spacing.wall)
             else:
-                free = max(free, borders[i + 1] - start - wall)
-    # between walls the cut down the middle comes on top; from a free side the first pass is one
-    counts = [
-        (size / whole(size / limit), whole(size / limit) - spare)
-        for size, spare in ((free, 1), (between, 0))
-        if size > SLACK
-    ]
-    if not counts:
-        return limit, 0
-    return min(width for width, _ in counts), max(count for _, count in counts)
+                free = max(free, borders[i + 1] - start - spacing.wall)
+    found = []
+    if free > SLACK:
+        width, count = spacing.share(free)
+        found.append((width, count - 1))  # the first pass, from the free side, is one of them
+    if between > SLACK:
+        # the cut down the middle comes on top; no narrower rings, which would not meet there
+        count = whole(between / spacing.limit)
+        found.append(spacing.share(between, between / count - SLACK))
+    if not found:
+        return spacing.limit, 0
+    return min(width for width, _ in found), max(count for _, count in found)
 
 
 def courses(

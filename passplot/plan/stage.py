@@ -7,7 +7,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
 from passplot.plan.legs import Purpose
-from passplot.plan.rings import Steps, courses, plan_steps, whole
+from passplot.plan.rings import Spacing, Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, Growth, rect_union, round_zone, solid
@@ -52,8 +52,8 @@ def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: 
         steps = Steps(Growth.even(across / count), count - 1)
         _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps)
         return
-    wall = how.base - bench.radius
-    steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, bench.radius, wall, how.limit)
+    spacing = Spacing(bench.radius, how.base - bench.radius, how.limit, bench.grid.setting)
+    steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, spacing)
     _run(walker, area, target, z, how, steps)
 
 
