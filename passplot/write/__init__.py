@@ -10,10 +10,13 @@ from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Page, Sheet
 from passplot.write.data import plan_text
+from passplot.write.save import save
 from passplot.write.tables import csv_text
 
-FORMATS = ("svg", "png", "pdf", "html")
-"""Formats of the sheets; the moves as CSV and the plan as JSON are always written."""
+__all__ = ["FORMATS", "page_name", "render", "save"]
+
+FORMATS = ("svg", "png", "pdf", "html", "csv", "json")
+"""Every kind of file there is to write."""
 
 
 def render(
@@ -28,12 +31,13 @@ def render(
     stem : str
         Stem of the file names.
     formats : collection of str
-        Which of ``FORMATS`` to write besides ``STEM-moves.csv`` and ``STEM-plan.json``.
+        Which of ``FORMATS`` to write.
 
     Returns
     -------
     dict
-        File name to content: the first page of many is ``STEM.svg``, the second ``STEM-2.svg``.
+        File name to content: the first page of many is ``STEM.svg``, the second ``STEM-2.svg``;
+        the moves are ``STEM-moves.csv``, the plan ``STEM-plan.json``.
 
     Raises
     ------
@@ -43,11 +47,12 @@ def render(
     unknown = sorted(set(formats) - set(FORMATS))
     if unknown:
         raise ValueError(f"unknown format: {', '.join(unknown)}")
-    moves = next(table for table in sheet.tables if table.name == "moves")
-    texts = {
-        f"{stem}-moves.csv": csv_text(moves),
-        f"{stem}-plan.json": plan_text(plan, proof, sheet),
-    }
+    texts: dict[str, str] = {}
+    if "csv" in formats:
+        moves = next(table for table in sheet.tables if table.name == "moves")
+        texts[f"{stem}-moves.csv"] = csv_text(moves)
+    if "json" in formats:
+        texts[f"{stem}-plan.json"] = plan_text(plan, proof, sheet)
     if "svg" in formats or "html" in formats:
         texts.update(_drawn(sheet, stem, formats))
     found = {name: text.encode("utf-8") for name, text in texts.items()}
