@@ -10,7 +10,6 @@ from passplot.plan.metal import thick, total
 from passplot.plan.rings import Course
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
-from passplot.plan.zones import SLACK
 
 
 class Clearing:
@@ -152,7 +151,8 @@ class Clearing:
             near = room.intersection(strip)
             if near.is_empty:
                 continue
-            door = nearest_points(near, here if near.distance(here) < SLACK else line)[0]
+            stays = self.walker.z == self.z and strip.distance(here) < self.bench.thin
+            door = here if stays else nearest_points(near, line)[0]
             # close to the corner behind, so that its bite serves for the way in too
             cost = line.distance(door) + 0.1 * here.distance(door) + 0.05 * door.distance(Point(a))
             if best is None or cost < best[0]:

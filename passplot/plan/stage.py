@@ -67,7 +67,8 @@ def make_clearing(
 ) -> Clearing:
     """What follows courses over an area at height ``z``."""
     bench = walker.bench
-    allowed = round_zone(bench.cells.domain, area.walls, how.base).buffer(5 * SLACK)
+    allowed: BaseGeometry = round_zone(bench.cells.domain, area.walls, how.base)
+    allowed = allowed.buffer(5 * SLACK)
     for obstacle in bench.obstacles:
         if obstacle.top > z:
             allowed = solid(allowed.difference(obstacle.area.buffer(bench.radius, quad_segs=32)))

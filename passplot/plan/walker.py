@@ -165,38 +165,73 @@ class Walker:
         both = bench.grid.near(contact.both_ways)
         width = bench.grid.near(contact.width)
         depth = bench.grid.near(0.0 if top is None else max(top - self.z, 0.0))
-        self._write(
-            names.CUT,
-            "X" if dx else "Y",
-            dx or dy,
-            both_ways=both,
+        line = Pass(
+            number=self._pass,
+            feature=self.task.feature,
+            cutter=bench.use.cutter.id,
+            stage=self.task.stage,
+            purpose=purpose,
+            start=Where(*start),
+            end=Where(*to),
+            start_clear=bench.off_stock(start),
+            end_clear=bench.off_stock(to),
+            z=self.z,
+            level=self.task.level,
+            levels=self.task.levels,
             width_of_cut=width,
             depth_of_cut=depth,
+            both_ways=both,
+            row=self._row,
+        )
+        if self._runs_on(line):
+            line = self._taken_back(line)
+        self._write(
+            names.CUT,
+            line.axis,
+            dx or dy,
+            both_ways=line.both_ways,
+            width_of_cut=line.width_of_cut,
+            depth_of_cut=line.depth_of_cut,
             feed=bench.use.feed,
-            number=self._pass,
+            number=line.number,
         )
-        self.passes.append(
-            Pass(
-                number=self._pass,
-                feature=self.task.feature,
-                cutter=bench.use.cutter.id,
-                stage=self.task.stage,
-                purpose=purpose,
-                start=Where(*start),
-                end=Where(*to),
-                start_clear=bench.off_stock(start),
-                end_clear=bench.off_stock(to),
-                z=self.z,
-                level=self.task.level,
-                levels=self.task.levels,
-                width_of_cut=width,
-                depth_of_cut=depth,
-                both_ways=both,
-                row=self._row - 1,
-            )
-        )
+        self.passes.append(line)
         self._pass += 1
         return contact
+
+    def _runs_on(self, line: Pass) -> bool:
+        """Whether a cut runs straight on from the row before it."""
+        if not self.passes or self.passes[-1].row != self._row - 1:
+            return False
+        last = self.passes[-1]
+        alike = (last.feature, last.stage, last.z, last.axis) == (
+            line.feature,
+            line.stage,
+            line.z,
+            line.axis,
+        )
+        before = last.end.x - last.start.x + last.end.y - last.start.y
+        after = line.end.x - line.start.x + line.end.y - line.start.y
+        return alike and last.end == line.start and before * after > 0
+
+    def _taken_back(self, line: Pass) -> Pass:
+        """Take back the last row and pass, and make one line of both."""
+        last = self.passes.pop()
+        self.moves.pop()
+        self._row -= 1
+        self._pass -= 1
+        near = self.bench.grid.near
+        return replace(
+            line,
+            number=last.number,
+            row=last.row,
+            start=last.start,
+            start_clear=last.start_clear,
+            purpose=line.purpose if last.purpose == "entry" else last.purpose,
+            width_of_cut=max(last.width_of_cut, line.width_of_cut),
+            depth_of_cut=max(last.depth_of_cut, line.depth_of_cut),
+            both_ways=near(last.both_ways + line.both_ways),
+        )
 
     def stands_free(self, spot: Spot, z: float) -> bool:
         """Whether the cutter can be set down at ``spot`` without touching metal."""
