@@ -9,7 +9,7 @@ from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of
 from passplot.proof.limits import floor_least, floor_spread
 from passplot.proof.part import Part, ground
 from passplot.proof.raster import points_inside
-from passplot.records.job import Feature, Job, KeepOut
+from passplot.records.job import Job, KeepOut
 from passplot.records.plan import CutterUse, Plan
 
 
@@ -82,15 +82,13 @@ class Case:
 
     def floor_slack(self) -> Floats:
         """How far above its middle each floor may end: within its limits, else a step."""
-        return np.array([_slack(floor_spread(f), f.depth.toleranced, self) for f in self._features])
-
-    @property
-    def _features(self) -> tuple[Feature, ...]:
-        return self.job.features
-
-
-def _slack(spread: float, toleranced: bool, case: Case) -> float:
-    return spread + case.gauge.hair if toleranced else case.gauge.step
+        gauge = self.gauge
+        return np.array(
+            [
+                floor_spread(feature) + gauge.hair if feature.depth.toleranced else gauge.step
+                for feature in self.job.features
+            ]
+        )
 
 
 def case_of(plan: Plan) -> Case:

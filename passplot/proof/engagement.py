@@ -130,18 +130,7 @@ def engage(
     """
     count = max(int(np.ceil(frame.length / pitch * STATIONS_A_CELL)), 1)
     stations = _Stations(frame.length / count, count, radius, pitch)
-    u = np.broadcast_to(gaps.u[:, None], gaps.low.shape)[gaps.there]
-    low, high = gaps.low[gaps.there], gaps.high[gaps.there]
-    if not metal_on_left:
-        low, high = -high, -low  # from here on the asked-for side is positive
-    line = 2 * radius * LINE_SHARE
-    asked = high > line
-    other = low < -line
-    right = stations.touched(u[asked], np.maximum(low[asked], line), high[asked])
-    wrong = stations.touched(u[other], np.maximum(-high[other], line), -low[other])
-    nearest = np.where((low < 0) & (high > 0), 0.0, np.minimum(np.abs(low), np.abs(high)))
-    farthest = np.maximum(np.abs(low), np.abs(high))
-    any_metal = stations.touched(u, nearest, farthest)
+    right, wrong, any_metal = _sides(gaps, stations, metal_on_left)
     both = right & wrong
     where = BothWays(stations, both)
     widths, held = _widths(gaps, radius, metal_on_left)
@@ -161,6 +150,22 @@ def engage(
         slot=_longest(both) * stations.step,
     )
     return bite, where
+
+
+def _sides(gaps: Gaps, stations: _Stations, metal_on_left: bool) -> tuple[Mask, Mask, Mask]:
+    """Places at which metal is met on the asked-for side, on the other, and at all."""
+    u = np.broadcast_to(gaps.u[:, None], gaps.low.shape)[gaps.there]
+    low, high = gaps.low[gaps.there], gaps.high[gaps.there]
+    if not metal_on_left:
+        low, high = -high, -low  # from here on the asked-for side is positive
+    line = 2 * stations.radius * LINE_SHARE
+    asked, other = high > line, low < -line
+    nearest = np.where((low < 0) & (high > 0), 0.0, np.minimum(np.abs(low), np.abs(high)))
+    return (
+        stations.touched(u[asked], np.maximum(low[asked], line), high[asked]),
+        stations.touched(u[other], np.maximum(-high[other], line), -low[other]),
+        stations.touched(u, nearest, np.maximum(np.abs(low), np.abs(high))),
+    )
 
 
 def _widths(gaps: Gaps, radius: float, metal_on_left: bool) -> tuple[Floats, Floats]:
