@@ -120,9 +120,15 @@ class Clearing:
         contact = self.legs.contact(*leg)
         if contact.empty:
             return False
-        if not contact.wrong and contact.width < self.bench.grid.setting and self.ring:
-            return False  # a rounding's sliver: the next ring takes it along
+        if self.ring and not contact.wrong and self._sliver(contact.width):
+            return False
         return thick(contact.met.intersection(self.purpose.target), self.walker.metal.thin)
+
+    def _sliver(self, width: float) -> bool:
+        """Whether a cut is a rounding's sliver that the next ring can take along."""
+        grid, widths = self.bench.grid, self.snapping.steps.widths
+        step = max(widths.east, widths.west, widths.north, widths.south)
+        return width < grid.setting and width + step <= self.purpose.limit + grid.resolution / 2
 
     def _on_border(self, leg: Leg) -> bool:
         x0, x1, y0, y1 = self.bench.cells.domain

@@ -190,7 +190,7 @@ class Legs:
         contact = self.contact(a, b)
         if contact.empty:
             return
-        slack = self.bench.grid.resolution + self.bench.thin
+        slack = self.bench.grid.resolution
         if contact.width > self.purpose.limit + slack:
             self._between(a, b, contact.width)
         contact = self.contact(a, b)

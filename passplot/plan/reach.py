@@ -32,7 +32,7 @@ def reach_of(cells: Cells, job: Job, index: int, radii: tuple[float, ...], thin:
     feature = job.features[index]
     floors = tuple(each.floor for each in job.features)
     walls = standing(cells, job, floors, feature.floor)
-    rects = cells.rectangles(walls)
+    rects = cells.rectangles(cells.inner(walls))
     target = rect_union(cells.rectangles(cells.inner(cells.clears[index])))
     swept = union_all(
         [reachable(round_zone(cells.domain, rects, radius), radius) for radius in radii]

@@ -1,5 +1,6 @@
 """What rings leave behind: strips between features, and places only the round cutter fits into."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -34,10 +35,11 @@ def clear_rest(
     bench = walker.bench
     thin = 2.5 * bench.thin
 
+    # past the stock's edge a wall ends: a cutter may reach round it into a corner near the edge
+    walls = bench.cells.rectangles(bench.cells.inner(area.wall_mask))
+
     def rest() -> list[BaseGeometry]:
-        return leftover(
-            bench.cells, area.walls, target, walker.metal, z, how.base, bench.radius, thin
-        )
+        return leftover(bench.cells, walls, target, walker.metal, z, how.base, bench.radius, thin)
 
     pieces = rest()
     if not pieces:
@@ -45,10 +47,11 @@ def clear_rest(
     if any(piece.area > 1e-4 * bench.radius**2 for piece in pieces):
         clear_area(walker, area, union_all(pieces), z, how)
         pieces = rest()
-    zone = round_zone(bench.cells.domain, area.walls, how.base)
+    zone = round_zone(bench.cells.domain, walls, how.base)
     if pieces:
         steps = Steps(Growth.even(how.limit), 0)
-        clearing = make_clearing(walker, area, union_all(pieces), z, how, steps)
+        bare = replace(area, walls=walls)
+        clearing = make_clearing(walker, bare, union_all(pieces), z, how, steps)
         _along_walls(clearing, zone)
         pieces = rest()
     return _place_by_place(walker, pieces, zone, z)

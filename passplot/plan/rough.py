@@ -44,10 +44,10 @@ def plan_levels(walker: Walker, rules: Rules, top: float, bottom: float) -> Leve
 def _face_width(walker: Walker, terms: FeatureTerms, width: float) -> float:
     """A face is shallow: its passes may be wide, unless the job says otherwise."""
     job = walker.bench.job
-    is_face = job.features[terms.index].kind == "face"
-    if not is_face or job.limits.width_of_cut is not None:
+    if job.features[terms.index].kind != "face":
         return width
-    return max(width, FACE_WIDTH * 2 * walker.bench.radius)
+    widest = FACE_WIDTH * 2 * walker.bench.radius
+    return min(job.limits.width_of_cut or widest, widest)
 
 
 def rough_feature(
