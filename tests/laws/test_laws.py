@@ -1,11 +1,12 @@
 """Laws every plan obeys: mirror, turn, scale, say it in the other unit, say it twice."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from outside.bench import Outcome, sheet
 from outside.printed import MM_PER_INCH
-from outside.spec import CutterSpec, Shape, Spec, box, mirrored, scaled, turned
+from outside.spec import CutterSpec, Shape, Spec, Spot, box, mirrored, scaled, turned
 
 MILL = CutterSpec("half", 0.5, None, 1.25)
 FINISH = {"wall": 0.03, "floor": 0.01, "skims": 2, "floor_skims": 1}
@@ -59,38 +60,54 @@ def length_of(outcome: Outcome) -> float:
     return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for _, _, a, b, _ in lines_of(outcome))
 
 
-@pytest.mark.parametrize("name", sorted(SHAPES))
-@pytest.mark.parametrize(
-    ("law", "move", "axes"),
+LAWS = pytest.mark.parametrize(
+    ("law", "move"),
     [
-        (mirrored, lambda p: (3.0 - p[0], p[1]), {"X": "X", "Y": "Y"}),
-        (turned, lambda p: (2.0 - p[1], p[0]), {"X": "Y", "Y": "X"}),
+        (mirrored, lambda p: (3.0 - p[0], p[1])),
+        (turned, lambda p: (2.0 - p[1], p[0])),
     ],
     ids=["mirrored job climbs", "turned job"],
 )
-def test_a_moved_job_has_the_moved_passes(tmp_path: Path, name: str, law, move, axes) -> None:
-    """Same passes in the moved places; the written zero moves along, so coordinates are local."""
+
+
+def strokes(outcome: Outcome, move: Callable[[Spot], Spot]) -> list[tuple]:
+    """Cut rows as strokes without a sense, moved; in order of place."""
+    return sorted(
+        (stage, *sorted(tuple(round(v, 4) + 0.0 for v in move(p)) for p in (start, end)), z)
+        for stage, _, start, end, z in lines_of(outcome)
+    )
+
+
+@pytest.mark.parametrize("name", ["ledges", "way"])
+@LAWS
+def test_a_moved_job_has_the_moved_passes(
+    tmp_path: Path, name: str, law: Callable[[Spec], Spec], move: Callable[[Spot], Spot]
+) -> None:
     spec = spec_of(name)
     moved = law(spec)
     first, second = planned(spec, tmp_path / "a"), planned(moved, tmp_path / "b")
-    zero = moved.origin()
-    there = sorted(
-        (stage, axes[axis], *map(_key, (move(start), move(end))), z)
-        for stage, axis, start, end, z in lines_of(first)
-    )
-    here = sorted(
-        (stage, axis, *(_key((x + zero[0], y + zero[1])) for x, y in (start, end)), z)
-        for stage, axis, start, end, z in lines_of(second)
-    )
-    assert here == there
-    for share in ("conventional_share", "unreached_area", "climb_length"):
-        assert first.plan()["proof"][share] == pytest.approx(
-            second.plan()["proof"][share], abs=0.01
-        )
+    x, y, _ = moved.origin()
+    assert strokes(second, lambda p: (p[0] + x, p[1] + y)) == strokes(first, move)
+    for key in ("conventional_share", "unreached_area", "climb_length"):
+        shares = [outcome.plan()["proof"][key] for outcome in (first, second)]
+        assert shares[0] == pytest.approx(shares[1], abs=0.01)
 
 
-def _key(point: tuple[float, float]) -> tuple[float, float]:
-    return round(point[0], 4) + 0.0, round(point[1], 4) + 0.0
+@pytest.mark.parametrize("name", ["elbow", "island", "lug"])
+@LAWS
+def test_a_moved_ring_is_no_more_work(
+    tmp_path: Path, name: str, law: Callable[[Spec], Spec], move: Callable[[Spot], Spot]
+) -> None:
+    """Where rings start may depend on the side; how much is cut, and how, may not."""
+    spec = spec_of(name)
+    first, second = planned(spec, tmp_path / "a"), planned(law(spec), tmp_path / "b")
+    assert length_of(second) == pytest.approx(length_of(first), rel=0.05)
+    proofs = [outcome.plan()["proof"] for outcome in (first, second)]
+    assert proofs[0]["unreached_area"] == pytest.approx(proofs[1]["unreached_area"], abs=1e-4)
+    assert proofs[0]["conventional_share"] == pytest.approx(
+        proofs[1]["conventional_share"], abs=0.05
+    )
+    assert [proof["climb_length"] for proof in proofs] == pytest.approx([0, 0], abs=0.01)
 
 
 @pytest.mark.parametrize("name", sorted(SHAPES))
@@ -99,25 +116,47 @@ def test_a_job_twice_as_large_takes_the_same_passes_twice_as_long(
 ) -> None:
     first = planned(spec_of(name), tmp_path / "a")
     second = planned(scaled(spec_of(name), 2.0), tmp_path / "b")
-    assert len(lines_of(second)) == len(lines_of(first))
-    assert length_of(second) == pytest.approx(2 * length_of(first), rel=0.01)
+    # the readout's step is twice as fine here: a jog between two rings may come or go
+    assert len(lines_of(second)) == pytest.approx(len(lines_of(first)), rel=0.08)
+    assert length_of(second) == pytest.approx(2 * length_of(first), rel=0.05)
     areas = [outcome.plan()["proof"]["unreached_area"] for outcome in (first, second)]
     assert areas[1] == pytest.approx(4 * areas[0], rel=0.02, abs=1e-4)
+
+
+def walls_skimmed(outcome: Outcome, spec: Spec, factor: float) -> set[tuple[str, float]]:
+    """Fed axis and setting (in the spec's unit) at which a finish pass makes a wall to size."""
+    radius, (length, width, _) = spec.cutters[0].diameter / 2, spec.stock
+    edges: dict[str, set[float]] = {"X": set(), "Y": set()}
+    for shape in spec.shapes:
+        for x, y in (*shape.outline, *(p for island in shape.islands for p in island)):
+            edges["Y"].add(x)
+            edges["X"].add(y)
+        if shape.kind == "slot":
+            edges["X"] |= {shape.center - shape.width / 2, shape.center + shape.width / 2}
+        if shape.side in {"left", "right"}:
+            edges["Y"].add(shape.width if shape.side == "left" else length - shape.width)
+        elif shape.side:
+            edges["X"].add(shape.width if shape.side == "front" else width - shape.width)
+    found = set()
+    for stage, axis, start, end, _ in lines_of(outcome):
+        at = (start[1] if axis == "X" else start[0]) / factor
+        for edge in edges[axis]:
+            if stage == "finish" and start != end and abs(abs(at - edge) - radius) < 0.00051:
+                found.add((axis, edge + radius * (1 if at > edge else -1)))
+    return found
 
 
 @pytest.mark.parametrize("name", sorted(SHAPES))
 def test_inch_and_millimetre_twins_agree(tmp_path: Path, name: str) -> None:
     first = planned(spec_of(name), tmp_path / "a")
     second = planned(scaled(spec_of(name), MM_PER_INCH, "mm"), tmp_path / "b")
-    assert len(lines_of(second)) == len(lines_of(first))
-    assert length_of(second) == pytest.approx(MM_PER_INCH * length_of(first), rel=0.01)
-    # finish passes stand within a step of either readout and its rounding
-    ends = [
-        [end for stage, _, _, end, _ in lines_of(outcome) if stage == "finish"]
-        for outcome in (first, second)
-    ]
-    for (x, y), (u, v) in zip(*ends, strict=True):
-        assert (u, v) == pytest.approx((x * MM_PER_INCH, y * MM_PER_INCH), abs=0.15)
+    # round settings are 0.005 in here and 0.1 mm there, so that a jog may come or go
+    assert len(lines_of(second)) == pytest.approx(len(lines_of(first)), rel=0.08)
+    assert length_of(second) == pytest.approx(MM_PER_INCH * length_of(first), rel=0.08)
+    # the last skims stand within a step of either readout: 0.0005 in, 0.01 mm
+    walls = walls_skimmed(first, spec_of(name), 1.0)
+    assert walls == walls_skimmed(second, spec_of(name), MM_PER_INCH)
+    assert walls
 
 
 @pytest.mark.parametrize("name", sorted(SHAPES))

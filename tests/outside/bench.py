@@ -91,7 +91,8 @@ def proof_faults(job: PrintedJob, proof: dict, found: Measures) -> list[str]:
         if abs(proof[name] - ours) > slack:
             report.append(f"proof says {name} {proof[name]:.4f}, found {ours:.4f}")
     share = found.wanted_share
-    unsure = max(0.02, slack / (found.cutting_length or 1.0))
+    unseen = sum(c.length for c in found.cuts if not c.engaged and float(c.row.line["feed"] or 0))
+    unsure = max(0.02, (slack + unseen) / (found.cutting_length or 1.0))
     if found.cutting_length and abs(proof["conventional_share"] - share) > unsure:
         report.append(
             f"proof says conventional {proof['conventional_share']:.4f}, found {share:.4f}"

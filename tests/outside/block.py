@@ -89,10 +89,11 @@ def reach(block: Block, floor: float, radius: float, wall: float = 0.0) -> Mask:
     return swept[pad_y:-pad_y, pad_x:-pad_x] & ~solid[pad_y:-pad_y, pad_x:-pad_x]
 
 
-def reach_of_all(block: Block, used: set[str], finished: bool = True) -> Mask:
+def reach_of_all(block: Block, used: set[str], finished: bool = True, margin: float = 0.0) -> Mask:
     """Samples that some cutter allowed for the feature they belong to can bring to height.
 
-    ``finished=False`` keeps off the walls by whatever stock the file wants left on.
+    ``finished=False`` keeps off the walls by whatever stock the file wants left on; what lies
+    within ``margin`` cells of a wall, or of what cannot be reached, is left out.
     """
     job, wanted = block.job, block.target < block.job.raw_top - HAIR
     reached = np.zeros(block.target.shape, dtype=bool)
@@ -103,37 +104,41 @@ def reach_of_all(block: Block, used: set[str], finished: bool = True) -> Mask:
     for floor, sizes in radii.items():
         here = wanted & (np.abs(block.target - floor) < HAIR)
         wall = 0.0 if finished else job.stock_on(max(sizes))[0]
-        reached |= here & reach(block, floor, min(sizes), wall)
+        swept = reach(block, floor, min(sizes), wall)
+        reached |= here & (shrink(swept, margin) if margin else swept)
     return reached
 
 
 def can_sweep(block: Block, spot: tuple[float, float], radius: float, wall: float = 0.0) -> bool:
     """Whether a cutter can stand so that it takes a sample with it, told by formula.
 
-    Positions tried: a radius (and the wall stock) off every wall, and a grid between; each must
-    keep that distance from whatever stays higher than the sample's own finished height. True is
-    certain; False may also mean that no position tried will do.
+    Positions tried: a radius off every wall, and a grid between; each must keep a radius from
+    whatever stays higher than the sample's own finished height, grown by the wall stock (with
+    square corners, as straight passes leave it). True is certain; False may also mean that no
+    position tried will do.
     """
     row, column = np.searchsorted(block.y, spot[1] - HAIR), np.searchsorted(block.x, spot[0] - HAIR)
-    floor, off = block.target[row, column], radius + wall
+    floor = block.target[row, column]
     solid = block.solids[block.solids[:, 4] > floor + HAIR]
     clamps = [_bounds(c.outline) for c in block.job.clamps if c.top > floor + HAIR]
     boxes = np.vstack([solid[:, :4], *([np.array(clamps)] if clamps else [])])
+    boxes = boxes + wall * np.array([-1, 1, -1, 1])
     grid = np.linspace(-radius, radius, 17)
     xs = np.concatenate(
-        [spot[0] + grid, *(lines + s for lines in boxes.T[:2] for s in (-off, off))]
+        [spot[0] + grid, *(lines + s for lines in boxes.T[:2] for s in (-radius, radius))]
     )
     ys = np.concatenate(
-        [spot[1] + grid, *(lines + s for lines in boxes.T[2:] for s in (-off, off))]
+        [spot[1] + grid, *(lines + s for lines in boxes.T[2:] for s in (-radius, radius))]
     )
     xs, ys = (np.unique(v[np.abs(v - at) < radius]) for v, at in zip((xs, ys), spot, strict=True))
     x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    near = np.hypot(x - spot[0], y - spot[1]) < radius - HAIR
+    rounding = 2.5 * block.job.resolution  # of a position in X and in Y
+    near = np.hypot(x - spot[0], y - spot[1]) < radius - rounding
     x, y = x[near, None], y[near, None]
     dx = np.maximum(boxes[:, 0] - x, x - boxes[:, 1])
     dy = np.maximum(boxes[:, 2] - y, y - boxes[:, 3])
     gap = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0)).min(axis=1, initial=inf)
-    return bool((gap >= off - HAIR).any())
+    return bool((gap >= radius - HAIR).any())
 
 
 def _bounds(polygon: Polygon) -> tuple[float, float, float, float]:

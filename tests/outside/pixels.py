@@ -16,7 +16,7 @@ from pathlib import Path
 
 import numpy as np
 
-from .block import HAIR, Block, can_sweep, gouged, reach_of_all, shrink, stock_left
+from .block import HAIR, Block, can_sweep, gouged, reach_of_all, stock_left
 from .measures import Cut, Measures, Row, read_rows
 from .printed import Clamp, Grid, Mask, PrintedJob, Tool, read
 
@@ -131,7 +131,7 @@ class Replay:
         both = wanted & other
         bite = ceil(tool.radius / pitch)
         ends = np.flatnonzero(wanted | other)[-1:]
-        corner = np.convolve(both, np.ones(2 * bite + 1))[bite : bite + count] > 0
+        corner = np.convolve(loose[0] & loose[1], np.ones(2 * bite + 1))[bite : bite + count] > 0
         corner[int(ends[0]) - bite if ends.size and ends[0] > bite else 0 :] = True
         widths = (high - low + across)[(wanted ^ other) & ~corner]
         self.found.cuts.append(
@@ -241,7 +241,7 @@ class Replay:
         # heights are whole steps of the readout, at or above the floor's own
         floor = self.job.stock_on(0.0)[1] + self.job.resolution
         rest = block.height > block.target + floor + HAIR
-        rest &= shrink(reach_of_all(block, used, finished=False), 1.5)
+        rest &= reach_of_all(block, used, finished=False, margin=1.5)
         spots = np.argwhere(rest)
         # near the end of a corner's arc the grid cannot tell: ask the formula there
         for row, column in spots[:: len(spots) // MOST_ASKED + 1]:

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 MM_PER_INCH = 25.4  # exact, by definition of the international inch (1959)
+SAME = 2e-5  # walls nearer than this are one wall, written with as many decimals as it has
 Polygon = tuple[tuple[float, float], ...]
 Grid = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -155,9 +156,10 @@ class PrintedJob:
             for polygon in cavity.area + cavity.keep
             for corner in polygon
         ]
-        xs = {self.x[0], self.x[1], *(x for x, _ in corners if self.x[0] < x < self.x[1])}
-        ys = {self.y[0], self.y[1], *(y for _, y in corners if self.y[0] < y < self.y[1])}
-        return np.array(sorted(xs)), np.array(sorted(ys))
+        return (
+            _distinct(self.x, [x for x, _ in corners]),
+            _distinct(self.y, [y for _, y in corners]),
+        )
 
     def blocks(self) -> Grid:
         """The finished part as upright blocks, one a row: x low, x high, y low, y high, top."""
@@ -173,6 +175,15 @@ class PrintedJob:
     def cutters_of(self, cavity: Cavity) -> tuple[str, ...]:
         """Cutter ids the file allows for a feature; empty where the program may choose."""
         return cavity.cutters or self.cutters
+
+
+def _distinct(span: tuple[float, float], places: list[float]) -> Grid:
+    """The ends of a span and the places between, sorted; places a hair apart are one."""
+    found = [span[0]]
+    for place in sorted(places):
+        if place > found[-1] + SAME and place < span[1] - SAME:
+            found.append(place)
+    return np.array([*found, span[1]])
 
 
 def rectangle(x: tuple[float, float], y: tuple[float, float]) -> Polygon:

@@ -23,7 +23,7 @@ def faults(job: PrintedJob, found: Measures) -> list[str]:
     if found.rubs:
         report.append(f"return rows rub: {[(r, round(c, 4)) for r, c in found.rubs[:8]]}")
     report += both_ways_faults(found) + engagement_faults(job, found)
-    return report + limit_faults(job, found)
+    return report + thin_faults(job, found) + limit_faults(job, found)
 
 
 def direction_faults(found: Measures) -> list[str]:
@@ -64,6 +64,18 @@ def engagement_faults(job: PrintedJob, found: Measures) -> list[str]:
         if cut.depth > depth + job.resolution:
             report.append(f"row {cut.row.number}: {cut.depth:.4f} deep, printed {depth:.4f}")
     return report
+
+
+def thin_faults(job: PrintedJob, found: Measures) -> list[str]:
+    """Rough rows too thin to cut: they only rub."""
+    least = job.length(0.003, 0.08)
+    return [
+        f"row {cut.row.number}: a rough pass {float(cut.row.line['width_of_cut'])} wide rubs"
+        for cut in found.cuts
+        if cut.row.stage == "rough"
+        and not cut.row.both_ways
+        and 0 < float(cut.row.line["width_of_cut"] or 0) < least
+    ]
 
 
 def limit_faults(job: PrintedJob, found: Measures) -> list[str]:
