@@ -16,12 +16,14 @@ from passplot.records.job import Job
 class Area:
     """An area to clear: what bounds it and where metal stands in it.
 
-    ``walls`` are rectangles (border included); ``wall_mask`` the same as cells.
+    ``walls`` are rectangles (border included); ``wall_mask`` the same as cells; ``around`` the
+    walls the cutter has to keep clear of, those to features still to be cut left out.
     """
 
     wall_mask: Mask
     metal_mask: Mask
     walls: list[Rect]
+    around: list[Rect]
 
     @property
     def closed(self) -> bool:
@@ -121,11 +123,16 @@ def free_face(cells: Cells, left: bool, overhang: float) -> Area:
         far = (x0, edge_x0 - overhang, y0, y1)
     else:
         far = (edge_x1 + overhang, x1, y0, y1)
-    return Area(walls, metal, [far])
+    return Area(walls, metal, [far], [far])
 
 
-def make_area(cells: Cells, open_mask: Mask, target: Mask, metal: Metal, z: float) -> Area:
-    """The area of ``open_mask`` with the target cells in which metal stands above ``z``."""
+def make_area(
+    cells: Cells, open_mask: Mask, way_open: Mask, target: Mask, metal: Metal, z: float
+) -> Area:
+    """The area of ``open_mask`` with the target cells in which metal stands above ``z``.
+
+    ``way_open`` are all cells that may be cut to this height, of other features too.
+    """
     walls = ~open_mask
     standing_metal = metal.at(z)
     mask = np.zeros_like(target)
@@ -133,7 +140,7 @@ def make_area(cells: Cells, open_mask: Mask, target: Mask, metal: Metal, z: floa
     for i, j in zip(*np.nonzero(inner), strict=True):
         cell = rect_union([(cells.xs[i], cells.xs[i + 1], cells.ys[j], cells.ys[j + 1])])
         mask[i, j] = thick(standing_metal.intersection(cell), metal.thin)
-    return Area(walls, mask, cells.rectangles(walls))
+    return Area(walls, mask, cells.rectangles(walls), cells.rectangles(~way_open))
 
 
 def leftover(

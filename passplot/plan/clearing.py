@@ -5,11 +5,11 @@ from shapely.ops import nearest_points
 
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
-from passplot.plan.legs import Leg, Legs, Purpose, Spot, apart, heading
+from passplot.plan.legs import Leg, Legs, Purpose, Spot, heading
 from passplot.plan.metal import thick, total
 from passplot.plan.rings import Course
 from passplot.plan.snap import Snapping
-from passplot.plan.walker import Walker
+from passplot.plan.walker import Walker, apart
 
 
 class Clearing:
@@ -107,6 +107,9 @@ class Clearing:
         joined = closed
         for index, (a, b) in enumerate(legs):
             if not self._meets((a, b)):
+                if closed and joined and not self.ring and index + 1 == len(legs):
+                    # close the ring even over a sliver: it would stay on the wall
+                    self.walker.cut(b, self.purpose.name)
                 joined = False
                 continue
             goes_on = index + 1 < len(legs) and self._meets(legs[index + 1])

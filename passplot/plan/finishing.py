@@ -14,7 +14,7 @@ from passplot.records import plan as names
 POCKET_FLOOR_WIDTH = 0.25
 """Width of a floor pass in a closed pocket, in diameters."""
 
-FLOOR_WIDTH = 0.49
+FLOOR_WIDTH = 0.48
 """Width of a floor pass in diameters: just under the radius, so that it cuts one way only."""
 
 
@@ -93,7 +93,7 @@ def _floor(
     cells, job = bench.cells, bench.job
     everything = ~standing(cells, job, final_floors(all_terms), z)
     own = own_area(cells, job, final_floors(all_terms), terms.index, z, everything)
-    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
+    area = make_area(cells, own, everything, cells.clears[terms.index], walker.metal, z)
     how = Cutting(
         name="floor",
         slot_name="floor",
@@ -104,7 +104,7 @@ def _floor(
     )
     target = _area_of(walker, terms)
     if rest:
-        whole = make_area(cells, everything, cells.clears[terms.index], walker.metal, z)
+        whole = make_area(cells, everything, everything, cells.clears[terms.index], walker.metal, z)
         return clear_rest(walker, whole, target, z, how)
     clear_area(walker, area, target, z, how)
     return []
@@ -169,7 +169,7 @@ def _walls(
         walker.task = Task(group[0].name, names.FINISH, number, len(heights))
         walker.owners = tuple(areas.items())
         own = ~standing(cells, job, final_floors(all_terms), height)
-        area = make_area(cells, own, np.zeros_like(own), walker.metal, height)
+        area = make_area(cells, own, own, np.zeros_like(own), walker.metal, height)
         trace_walls(walker, area, target, height, how)
         walker.owners = ()
 
@@ -182,7 +182,7 @@ def _tight_places(
     z = floor_left(terms)
     walker.task = Task(terms.name, names.FINISH)
     own = ~standing(cells, job, final_floors(all_terms), z)
-    area = make_area(cells, own, cells.clears[terms.index], walker.metal, z)
+    area = make_area(cells, own, own, cells.clears[terms.index], walker.metal, z)
     target = _area_of(walker, terms)
     how = _wall_cutting(walker, [terms], terms.wall_skims)
     return clear_rest(walker, area, target, z, how)

@@ -10,7 +10,7 @@ from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, go_down
 from passplot.plan.metal import Contact, Span, merged, without
 from passplot.plan.rings import whole
-from passplot.plan.walker import Walker
+from passplot.plan.walker import Walker, apart
 
 Spot = tuple[float, float]
 Leg = tuple[Spot, Spot]
@@ -250,8 +250,3 @@ def heading(a: Spot, b: Spot) -> tuple[int, int]:
     """Direction from a to b as signs of X and Y."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     return (dx > 0) - (dx < 0), (dy > 0) - (dy < 0)
-
-
-def apart(a: Spot, b: Spot) -> float:
-    """Distance along X and Y from a to b."""
-    return abs(a[0] - b[0]) + abs(a[1] - b[1])

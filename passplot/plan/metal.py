@@ -34,6 +34,8 @@ class Contact:
         Greatest axial engagement.
     met : geometry
         Plan-view area of the metal met.
+    beside : array
+        (position along the cut, distance beside its line) of metal on the right side.
     """
 
     right: tuple[Span, ...]
@@ -41,6 +43,7 @@ class Contact:
     width: float
     depth: float
     met: BaseGeometry
+    beside: NDArray[np.float64]
 
     @property
     def empty(self) -> bool:
@@ -73,7 +76,7 @@ class Contact:
         return max(span[1] for span in self.right + self.wrong)
 
 
-NOTHING = Contact((), (), 0.0, 0.0, Polygon())
+NOTHING = Contact((), (), 0.0, 0.0, Polygon(), np.empty((0, 2)))
 """No metal met."""
 
 
@@ -113,12 +116,16 @@ class Metal:
 
     Nothing overhangs: what stands at a height stands at every lower one, so the layer just
     above a tip height holds all a cutter down there can meet.
+
+    ``thin`` metal is not worth a cut (chords leave slivers); ``fine`` metal, just under a step of
+    the readout, has no side.
     """
 
-    def __init__(self, stock: Polygon, bottom: float, top: float, thin: float) -> None:
+    def __init__(self, stock: Polygon, bottom: float, top: float, thin: float, fine: float) -> None:
         self.top = top
         self.bottom = bottom
         self.thin = thin
+        self.fine = fine
         self._layers: list[tuple[float, BaseGeometry]] = [(bottom, stock)]
         self._known: dict[tuple[Spot, Spot, float, float, bool], Contact] = {}
         shapely.prepare(stock)
@@ -185,13 +192,14 @@ class Metal:
         for side in (left, not left):
             pieces = polygons(_half(met, a, b, radius, side))
             found = [
-                _reach(piece, a, b, radius, length) for piece in pieces if thick(piece, self.thin)
+                _reach(piece, a, b, radius, length) for piece in pieces if thick(piece, self.fine)
             ]
             sides.append([one for one in found if one is not None])
         spans = [merged([one[0] for one in side], 1e-9) for side in sides]
         both = meet(spans[0], spans[1])
-        width = max((_width(one[1], both, radius, length) for one in sides[0]), default=0.0)
-        return Contact(spans[0], spans[1], width, self._depth(met, z), met)
+        beside = np.concatenate([one[1] for one in sides[0]] or [np.empty((0, 2))])
+        width = width_of(beside, both, radius, length)
+        return Contact(spans[0], spans[1], width, self._depth(met, z), met, beside)
 
     def _depth(self, met: BaseGeometry, z: float) -> float:
         highest = self.highest(met)
@@ -250,17 +258,33 @@ def _reach(
     return (first, last), np.column_stack((met, beside))
 
 
-def _width(
-    samples: NDArray[np.float64], both: tuple[Span, ...], radius: float, length: float
+def width_of(
+    beside: NDArray[np.float64],
+    both: tuple[Span, ...],
+    radius: float,
+    length: float,
+    margin: float = 0.0,
 ) -> float:
     """Radial engagement away from the stretches cut on both sides and the run into a corner.
 
     Running into a corner the width grows by itself over about a radius before metal is met on
     both sides; that run and the way out of it belong to the bite.
+
+    Parameters
+    ----------
+    beside : array of shape (n, 2)
+        Position along the cut and distance beside its line, of the metal met.
+    both : tuple of spans
+        Stretches cut on both sides.
+    margin : float
+        How much shorter the run into a corner is taken to be.
     """
-    away = samples[:, 0] >= 0
+    away = (beside[:, 0] >= -margin) & (beside[:, 0] < length - radius + margin)
     for a, b in both:
-        away &= (samples[:, 0] < a - radius) | (samples[:, 0] > b + radius / 4)
-    away &= samples[:, 0] < length - radius
-    beside = samples[away, 1]
-    return radius - float(beside.min()) if beside.size else 0.0
+        away &= (beside[:, 0] < a - radius + margin) | (beside[:, 0] > b + radius / 4)
+    distances = beside[away, 1]
+    if not distances.size:
+        return 0.0
+    nearest = float(distances.min())
+    # metal that reaches the band beside the line of feed reaches the line
+    return radius if nearest < 2.1 * CENTRE_BAND * radius else radius - nearest

@@ -48,7 +48,8 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     thin = 0.001 if job.inch else 0.02
     reaches = _check(job, cells, per_feature, thin)
     stock = job.stock
-    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin)
+    fine = 0.9 * job.shop.machine.resolution
+    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine)
     benches = [_bench(job, cells, rules, cutter, thin) for cutter in used]
     ids = [{cutter.id for cutter in mine} for mine in per_feature]
     uses = [bench.use for bench in benches]

@@ -71,7 +71,8 @@ def rough_feature(
             if other.rough_z <= z + bench.thin:
                 done |= cells.clears[other.index]
         open_mask = own_area(cells, job, floors, terms.index, z, done)
-        area = make_area(cells, open_mask, cells.clears[terms.index], walker.metal, z)
+        way_open = ~standing(cells, job, floors, z)
+        area = make_area(cells, open_mask, way_open, cells.clears[terms.index], walker.metal, z)
         clear_area(walker, area, target, z, _cutting(walker, terms, width))
     return Levels(levels.heights, width)
 
@@ -87,7 +88,7 @@ def rough_rest(
     for number, z in enumerate(levels.heights, 1):
         walker.task = Task(terms.name, names.ROUGH, number, len(levels.heights))
         open_mask = ~standing(cells, job, rough_floors(all_terms), z)
-        area = make_area(cells, open_mask, cells.clears[terms.index], walker.metal, z)
+        area = make_area(cells, open_mask, open_mask, cells.clears[terms.index], walker.metal, z)
         how = _cutting(walker, terms, levels.width)
         stuck = clear_rest(walker, area, target, z, how)
     return stuck

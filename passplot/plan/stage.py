@@ -67,7 +67,9 @@ def make_clearing(
 ) -> Clearing:
     """What follows courses over an area at height ``z``."""
     bench = walker.bench
-    allowed: BaseGeometry = round_zone(bench.cells.domain, area.walls, how.base)
+    # a feature cut to size keeps to its own area: a neighbour's wall may have stock to keep
+    around = area.walls if how.to_size else area.around
+    allowed: BaseGeometry = round_zone(bench.cells.domain, around, how.base)
     allowed = allowed.buffer(5 * SLACK)
     for obstacle in bench.obstacles:
         if obstacle.top > z:

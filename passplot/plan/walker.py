@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass, replace
 
+import numpy as np
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.bench import Bench
-from passplot.plan.metal import Contact, Metal, stadium
+from passplot.plan.metal import NOTHING, Contact, Metal, stadium, width_of
 from passplot.plan.routes import route
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass
@@ -25,6 +26,32 @@ class Task:
     levels: int = 1
 
 
+@dataclass(frozen=True, slots=True)
+class Run:
+    """What a row met along its whole length, put together from the cuts it is made of."""
+
+    contact: Contact
+    length: float
+
+    def and_then(self, other: "Run") -> "Run":
+        """The run with another straight on from its end."""
+        shifted = tuple((a + self.length, b + self.length) for a, b in other.contact.right)
+        wrong = tuple((a + self.length, b + self.length) for a, b in other.contact.wrong)
+        further = other.contact.beside + np.array([self.length, 0.0])
+        contact = replace(
+            self.contact,
+            right=self.contact.right + shifted,
+            wrong=self.contact.wrong + wrong,
+            beside=np.concatenate((self.contact.beside, further)),
+        )
+        return Run(contact, self.length + other.length)
+
+    def width(self, radius: float) -> float:
+        """Width to print: rather a little of the run into a corner than too little."""
+        contact = self.contact
+        return width_of(contact.beside, contact.both, radius, self.length, radius / 10)
+
+
 class Walker:
     """Writes rows. All positions given to it lie on the readout's grid."""
 
@@ -39,6 +66,7 @@ class Walker:
         self.holes: list[Spot] = []
         self.owners: tuple[tuple[str, BaseGeometry], ...] = ()
         self._row = first_row
+        self._last_run = Run(NOTHING, 0.0)
         self._pass = first_pass
 
     # -- rows ------------------------------------------------------------------------------
@@ -163,7 +191,7 @@ class Walker:
         self.at = to
         dx, dy = to[0] - start[0], to[1] - start[1]
         both = bench.grid.near(contact.both_ways)
-        width = bench.grid.near(contact.width)
+        run = Run(contact, apart(start, to))
         depth = bench.grid.near(0.0 if top is None else max(top - self.z, 0.0))
         line = Pass(
             number=self._pass,
@@ -178,13 +206,15 @@ class Walker:
             z=self.z,
             level=self.task.level,
             levels=self.task.levels,
-            width_of_cut=width,
+            width_of_cut=0.0,
             depth_of_cut=depth,
             both_ways=both,
             row=self._row,
         )
         if self._runs_on(line):
-            line = self._taken_back(line)
+            line, run = self._taken_back(line), self._last_run.and_then(run)
+        self._last_run = run
+        line = replace(line, width_of_cut=bench.grid.near(run.width(bench.radius)))
         self._write(
             names.CUT,
             line.axis,
@@ -212,7 +242,10 @@ class Walker:
         )
         before = last.end.x - last.start.x + last.end.y - last.start.y
         after = line.end.x - line.start.x + line.end.y - line.start.y
-        return alike and last.end == line.start and before * after > 0
+        # a slot taken in levels does not run on into a bite that is deeper
+        deeper = abs(last.depth_of_cut - line.depth_of_cut) > self.bench.thin
+        bites = last.both_ways > 0 and line.both_ways > 0
+        return alike and last.end == line.start and before * after > 0 and not (deeper and bites)
 
     def _taken_back(self, line: Pass) -> Pass:
         """Take back the last row and pass, and make one line of both."""
@@ -228,7 +261,6 @@ class Walker:
             start=last.start,
             start_clear=last.start_clear,
             purpose=line.purpose if last.purpose == "entry" else last.purpose,
-            width_of_cut=max(last.width_of_cut, line.width_of_cut),
             depth_of_cut=max(last.depth_of_cut, line.depth_of_cut),
             both_ways=near(last.both_ways + line.both_ways),
         )
@@ -250,3 +282,8 @@ class Walker:
     def next_pass(self) -> int:
         """Number of the next pass."""
         return self._pass
+
+
+def apart(a: Spot, b: Spot) -> float:
+    """Distance along X and Y from a to b."""
+    return abs(a[0] - b[0]) + abs(a[1] - b[1])

@@ -59,7 +59,7 @@ def _turning(spots: list[tuple[float, float]]) -> float:
 
 def test_contact_of_a_straight_shoulder_pass() -> None:
     # metal 0 <= x <= 2, 0 <= y <= 1; a 0.5 cutter 0.2 into its lower edge, fed to the right
-    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001)
+    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001, 0.0005)
     met = metal.contact((-0.3, -0.05), (2.3, -0.05), -0.4, 0.25, left=True)
     assert met.width == pytest.approx(0.2, abs=2e-3)
     assert met.depth == 0.4
@@ -69,21 +69,21 @@ def test_contact_of_a_straight_shoulder_pass() -> None:
 
 
 def test_contact_of_a_slot_is_on_both_sides() -> None:
-    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001)
+    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001, 0.0005)
     met = metal.contact((-0.3, 0.5), (2.3, 0.5), -0.2, 0.25, left=True)
     assert met.both_ways == pytest.approx(2.25, abs=0.01)
     assert not met.climbing
 
 
 def test_the_same_cut_backwards_climbs() -> None:
-    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001)
+    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001, 0.0005)
     met = metal.contact((2.3, -0.05), (-0.3, -0.05), -0.4, 0.25, left=True)
     assert met.climbing
     assert not met.right
 
 
 def test_metal_above_a_deeper_cut_goes_too() -> None:
-    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001)
+    metal = Metal(box(0, 0, 2, 1), -1.0, 0.0, 0.001, 0.0005)
     metal.remove(stadium((0, 0.5), (2, 0.5), 0.25), -0.5)
     assert metal.highest(box(0.5, 0.4, 1.5, 0.6)) == -0.5
     assert metal.highest(box(0.5, 0.9, 1.5, 1.0)) == 0.0
