@@ -6,7 +6,7 @@ from shapely.ops import nearest_points
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
 from passplot.plan.legs import Leg, Legs, Purpose, Spot, heading
-from passplot.plan.metal import thick, total
+from passplot.plan.metal import Contact, thick, total
 from passplot.plan.rings import Course
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker, apart
@@ -123,15 +123,17 @@ class Clearing:
         contact = self.legs.contact(*leg)
         if contact.empty:
             return False
-        if self.ring and not contact.wrong and self._sliver(contact.width):
+        if self.ring and self._sliver(contact):
             return False
         return thick(contact.met.intersection(self.purpose.target), self.walker.metal.thin)
 
-    def _sliver(self, width: float) -> bool:
+    def _sliver(self, contact: Contact) -> bool:
         """Whether a cut is a rounding's sliver that the next ring can take along."""
         grid, widths = self.bench.grid, self.snapping.steps.widths
         step = max(widths.east, widths.west, widths.north, widths.south)
-        return width < grid.setting and width + step <= self.purpose.limit + grid.resolution / 2
+        if contact.width + step > self.purpose.limit + grid.resolution / 2:
+            return False
+        return not thick(contact.met, grid.setting)
 
     def _on_border(self, leg: Leg) -> bool:
         x0, x1, y0, y1 = self.bench.cells.domain

@@ -1,11 +1,12 @@
 """Into the metal: from cleared space sideways if there is a way, else from above."""
 
+from itertools import pairwise
 from math import floor
 
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.metal import total
+from passplot.plan.metal import stadium, total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import solid
@@ -55,7 +56,7 @@ def _round_the_corner(walker: Walker, to: Spot, z: float, allowed: BaseGeometry)
     if walker.z != z or apart > 4 * bench.radius or here[0] == to[0] or here[1] == to[1]:
         return False
     for corner in ((here[0], to[1]), (to[0], here[1])):
-        if all(_good_way(walker, a, b, z, allowed) for a, b in ((here, corner), (corner, to))):
+        if _good_ways(walker, (here, corner, to), z, allowed):
             walker.cut(corner, "entry")
             walker.cut(to, "entry")
             return True
@@ -120,11 +121,24 @@ def _step_from(
 
 def _good_way(walker: Walker, a: Spot, b: Spot, z: float, allowed: BaseGeometry) -> bool:
     """Whether a cut from a to b keeps clear of walls and keep-outs and does not climb."""
-    bench = walker.bench
-    if not allowed.covers(LineString([a, b])) or bench.blocked(a, b, z):
-        return False
-    contact = walker.metal.contact(a, b, z, bench.radius, bench.left)
-    return total(contact.climbing) <= 0.04 * bench.radius
+    return _good_ways(walker, (a, b), z, allowed)
+
+
+def _good_ways(walker: Walker, spots: tuple[Spot, ...], z: float, allowed: BaseGeometry) -> bool:
+    """Whether cuts from spot to spot keep clear and do not climb, one after the other."""
+    bench, metal = walker.bench, walker.metal
+    for number, (a, b) in enumerate(pairwise(spots)):
+        if a == b:
+            continue
+        if not allowed.covers(LineString([a, b])) or bench.blocked(a, b, z):
+            return False
+        contact = metal.contact(a, b, z, bench.radius, bench.left)
+        if total(contact.climbing) > 0.04 * bench.radius:
+            return False
+        if number + 2 < len(spots):
+            metal = metal.copy()
+            metal.remove(stadium(a, b, bench.radius), z)
+    return True
 
 
 def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) -> Spot | None:
@@ -147,8 +161,7 @@ def _through_hole(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> 
             continue
         for corner in ((hole[0], to[1]), (to[0], hole[1])):
             way = [spot for spot in (corner, to) if spot != hole]
-            legs = [(a, b) for a, b in ((hole, corner), (corner, to)) if a != b]
-            if all(_good_way(walker, a, b, z, allowed) for a, b in legs):
+            if _good_ways(walker, (hole, *way), z, allowed):
                 walker.over(hole)
                 go_down(walker, hole, z)
                 for spot in dict.fromkeys(way):

@@ -183,26 +183,44 @@ class Legs:
         y = grid.round_out(a[1] + dy * s, sign * dy)
         return (a[0], min(max(y, min(a[1], b[1])), max(a[1], b[1])) if inside else y)
 
-    def _line(self, a: Spot, b: Spot) -> None:
-        """One straight cut; passes between where it would be too wide, levels for a slot."""
+    def _line(self, a: Spot, b: Spot, turned: bool = False) -> None:
+        """One straight cut; passes between where it would be too wide, levels for a slot.
+
+        What is cut to get there may leave metal on the wrong side only: then the line is looked
+        at afresh (once: ``turned``).
+        """
         if a == b:
             return
         contact = self.contact(a, b)
-        if contact.empty:
-            return
-        slack = self.bench.grid.resolution
-        if contact.width > self.purpose.limit + slack:
+        if contact.width > self.purpose.limit + self.bench.grid.resolution:
             self._between(a, b, contact.width)
-        contact = self.contact(a, b)
+            contact = self.contact(a, b)
         if contact.empty:
             return
         slot = contact.both_ways > self.bench.bite
         deepest = self.bench.use.slot_depth_limit
         if slot and contact.depth > deepest + self.bench.thin:
             self._slot(a, b, contact, whole(contact.depth / deepest))
-        else:
+            return
+        if not self.wrong(contact):
             approach(self.walker, a, self.z, heading(a, b), self.purpose.allowed)
+            contact = self.contact(a, b)
+        if self.wrong(contact) and not turned:
+            self._afresh(a, b, contact)
+        else:
             self.walker.cut(b, self.purpose.slot_name if slot else self.purpose.name)
+
+    def _afresh(self, a: Spot, b: Spot, contact: Contact) -> None:
+        """A line that would climb after all, its stretches each in the direction they want."""
+        wrong = self.wrong(contact)
+        right = without(((0.0, apart(a, b)),), wrong)
+        for span, forward in sorted([(s, True) for s in right] + [(s, False) for s in wrong]):
+            p, q = self.along(a, b, span[0]), self.along(a, b, span[1])
+            if not forward:
+                p, q = q, p
+            if p != q and not self.contact(p, q).empty:
+                approach(self.walker, p, self.z, heading(p, q), self.purpose.allowed)
+                self._line(p, q, True)
 
     def _between(self, a: Spot, b: Spot, width: float) -> None:
         """Passes on the free side of a line, so that each takes no more than the limit."""

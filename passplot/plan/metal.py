@@ -130,6 +130,12 @@ class Metal:
         self._known: dict[tuple[Spot, Spot, float, float, bool], Contact] = {}
         shapely.prepare(stock)
 
+    def copy(self) -> "Metal":
+        """The block as it stands, to try a cut on."""
+        twin = Metal(Polygon(), self.bottom, self.top, self.thin, self.fine)
+        twin._layers = list(self._layers)
+        return twin
+
     def at(self, z: float) -> BaseGeometry:
         """Plan-view area of the metal that reaches above height ``z``."""
         found: BaseGeometry = Polygon()
@@ -288,3 +294,21 @@ def width_of(
     nearest = float(distances.min())
     # metal that reaches the band beside the line of feed reaches the line
     return radius if nearest < 2.1 * CENTRE_BAND * radius else radius - nearest
+
+
+def early_width(
+    beside: NDArray[np.float64], both: tuple[Span, ...], radius: float, length: float
+) -> float:
+    """Radial engagement over the first quarter of what a row cuts on one side only.
+
+    A row so short that it runs into a corner all the way still has a width: that of its start.
+    """
+    count = max(int(10 * length / radius), 4)
+    place = np.clip(beside[:, 0] / length * count, 0, count - 1e-9).astype(int)
+    nearest = np.full(count, np.inf)
+    np.minimum.at(nearest, place, beside[:, 1])
+    middles = (np.arange(count) + 0.5) * length / count
+    for a, b in both:
+        nearest[(middles >= a) & (middles <= b)] = np.inf
+    widths = radius - nearest[np.isfinite(nearest)]
+    return float(np.percentile(widths, 25)) if widths.size else 0.0

@@ -7,7 +7,7 @@ from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.bench import Bench
-from passplot.plan.metal import NOTHING, Contact, Metal, stadium, width_of
+from passplot.plan.metal import NOTHING, Contact, Metal, early_width, stadium, width_of
 from passplot.plan.routes import route
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass
@@ -49,7 +49,8 @@ class Run:
     def width(self, radius: float) -> float:
         """Width to print: rather a little of the run into a corner than too little."""
         contact = self.contact
-        return width_of(contact.beside, contact.both, radius, self.length, radius / 10)
+        held = width_of(contact.beside, contact.both, radius, self.length, radius / 10)
+        return held or early_width(contact.beside, contact.both, radius, self.length)
 
 
 class Walker:

@@ -145,10 +145,16 @@ class Leftover:
         return np.stack([self.field.xs[cells[:, 0]], self.field.ys[cells[:, 1]]], axis=1)
 
 
+SQRT2 = 2**0.5
+
+
 def _wall_slack(case: Case) -> Floats:
-    """What may stay on each piece of wall: up to the wall's limit, or a step without limits."""
+    """What may stay on each piece of wall: up to the wall's limit, or what rounding leaves.
+
+    At an inside corner both walls are rounded away from, which leaves up to √2 steps in it.
+    """
     pieces, free = case.part.ground.pieces, case.part.free
-    slack = np.full(len(pieces.owner), case.gauge.step)
+    slack = np.full(len(pieces.owner), SQRT2 * case.gauge.resolution + case.gauge.hair)
     for number, owner in enumerate(pieces.owner):
         if owner < 0 or pieces.curves.turn[number]:
             continue
