@@ -6,12 +6,12 @@ from passplot.sheet.paper import Box, Paper
 
 TITLE_MM = 14.0
 SETUP_MM = 15.5
-FOOT_MM = 28.0
+FOOT_MM = 26.8
 BLOCK_MM = 22.0
 """Height of the title block where it stands below the cautions."""
 BLOCK_WIDE_MM = 118.0
 """Its width where it stands beside them."""
-GUTTER_MM = 3.0
+GUTTER_MM = 2.5
 TABLE_HIGH_MM = 86.0
 """Height of the pass table below the drawing on an upright sheet."""
 

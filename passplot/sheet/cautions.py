@@ -23,7 +23,7 @@ shop-safety rules; the drawbar wrench is common practice, no source."""
 def standing(plan: Plan) -> tuple[str, str]:
     """The two cautions that stand out on the set-up sheets."""
     grip = grip_of(plan.job)
-    if grip is not None and grip.above_jaws <= 0:
+    if grip is not None and grip.meets_jaws:
         return "CUTTER WOULD MEET THE JAWS", "CHECK ROTATION FIRST"
     return "CLAMP FIRST, SPINDLE OFF", "CHECK ROTATION FIRST"
 

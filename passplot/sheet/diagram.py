@@ -3,14 +3,14 @@
 from itertools import pairwise
 from math import hypot
 
-from passplot.records.job import Feature
+from passplot.records.job import Feature, KeepOut
 from passplot.records.sheet import Stroke
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.direction import draw_pairs, draw_zero
 from passplot.sheet.elevation import draw_elevation, draw_levels
 from passplot.sheet.feeds import BOTTOM, RIGHT
 from passplot.sheet.framing import Frame, frame_of
-from passplot.sheet.ground import Cleared, Piece, ground_of, sides
+from passplot.sheet.ground import Cleared, Piece, clipped, ground_of, outline, sides
 from passplot.sheet.ink import head, rotation
 from passplot.sheet.labels import place
 from passplot.sheet.margins import MOST_WALLS
@@ -31,7 +31,7 @@ def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     draw_pairs(canvas, scene, frame, zone)
     draw_plan(canvas, scene, frame)
     section = draw_elevation(canvas, scene, frame)
-    _readings(canvas, scene, frame)
+    _readings(canvas, scene, frame, frame.inner(zone))
     draw_passes(canvas, scene, frame, frame.inner(zone))
     _turning_cutter(canvas, scene, frame)
     draw_zero(canvas, scene, frame, zone)
@@ -46,32 +46,45 @@ def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     frame = frame_of(scene, zone)
     draw_plan(canvas, scene, frame)
     section = draw_elevation(canvas, scene, frame)
-    _readings(canvas, scene, frame)
+    _readings(canvas, scene, frame, frame.inner(zone))
     draw_levels(canvas, scene, frame, section, zone)
     draw_zero(canvas, scene, frame, zone)
     for feature in scene.now:
         spots = [frame.view.at(x, y) for x, y in name_spots(scene, feature)]
-        name = feature.name.upper()
-        place(canvas, zone, name, spots, spots[0], SMALL, off=frame.plan.middle)
+        _name(canvas, feature.name.upper(), spots, frame, zone)
     _notes(canvas, scene, frame, zone)
     return frame
 
 
+def _name(canvas: Canvas, name: str, spots: list[Spot], frame: Frame, zone: Box) -> None:
+    """A feature's name inside it, else on a leader to any of the spots."""
+    inside = spots
+    for target in spots[::3]:
+        middle = frame.plan.middle
+        if place(canvas, zone, name, inside, target, SMALL, off=middle, turns=True):
+            return
+        inside = []
+
+
 def name_spots(scene: Scene, feature: Feature) -> list[Spot]:
-    """Points well inside what a feature clears: where its name may stand or point to."""
+    """Points well inside what a feature clears: where its name may stand or point to.
+
+    Points that no other feature clears come first.
+    """
     stock = scene.job.stock
-    ground = ground_of((), 0.0, (feature,), _same)
-    item = ground.cleared[0]
-    spots: list[tuple[float, Spot]] = []
+    items = {item.name: item for item in ground_of((), 0.0, scene.now, _same).cleared}
+    own = items.pop(feature.name)
+    spots: list[tuple[bool, float, Spot]] = []
     steps = 24
     for column in range(1, steps):
         for row in range(1, steps):
             x = stock.x[0] + (stock.x[1] - stock.x[0]) * column / steps
             y = stock.y[0] + (stock.y[1] - stock.y[0]) * row / steps
-            if item.covers((x, y)):
-                spots.append((_depth_inside(item, (x, y)), (x, y)))
-    spots.sort(key=lambda each: -each[0])
-    return [spot for _, spot in spots[:12]] or [(stock.x[0], stock.y[0])]
+            if own.covers((x, y)):
+                shared = any(item.covers((x, y)) for item in items.values())
+                spots.append((shared, -_depth_inside(own, (x, y)), (x, y)))
+    spots.sort()
+    return [spot for _, _, spot in spots[:24]] or [(stock.x[0], stock.y[0])]
 
 
 def _depth_inside(item: Cleared, spot: Spot) -> float:
@@ -87,7 +100,7 @@ def _off_side(spot: Spot, a: Spot, b: Spot) -> float:
     return hypot(spot[0] - a[0] - share * dx, spot[1] - a[1] - share * dy)
 
 
-def _readings(canvas: Canvas, scene: Scene, frame: Frame) -> None:
+def _readings(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
     """Distances of the walls from the datum."""
     walls = {"X": wall_readings(scene, frame, "X"), "Y": wall_readings(scene, frame, "Y")}
     view, numbers = frame.elevation, frame.margins.numbers
@@ -101,7 +114,7 @@ def _readings(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     y_places = [(frame.view.down(v), text) for v, text in walls["Y"]]
     stacked = frame.along == "X"
     above = stacked and not scene.third_angle
-    readings_below(canvas, x_places, view if stacked else plan, above=above)
+    readings_below(canvas, x_places, view if stacked else plan, room, above=above)
     readings_beside(canvas, y_places, plan if stacked else view)
 
 
@@ -189,6 +202,13 @@ def _way_back(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
 def _notes(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
     """What the marks on the plan mean: stock left, corners uncut, holes to drill, clamps."""
     style, inch = scene.style, scene.job.inch
+    _stock_left(canvas, scene, frame, zone)
+    for keep in scene.job.keep_outs:
+        middle = _middle_shown(frame, keep)
+        if middle is not None:
+            for text in (f"KEEP OUT: {keep.name.upper()}", keep.name.upper()):
+                if place(canvas, zone, text, (), middle, SMALL, off=frame.plan.middle):
+                    break
     if scene.corners:
         corner = scene.corners[-1]
         spots = corner_outline(scene, frame, corner)
@@ -204,3 +224,38 @@ def _notes(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
         target = frame.view.at(hole.at.x, hole.at.y)
         text = f"DRILL Ø {printed(style.drill(hole.diameter), inch)}"
         place(canvas, zone, text, (), target, SMALL, off=frame.plan.middle)
+
+
+def _middle_shown(frame: Frame, keep: KeepOut) -> Spot | None:
+    """The middle of what a view shows of a clamp; None where it shows nothing of it."""
+    plan = frame.plan
+    corners = tuple(frame.view.at(x, y) for x, y in outline(keep.loop))
+    seen = clipped(corners, (plan.left, plan.top), (plan.right, plan.bottom))
+    if not seen:
+        return None
+    xs, ys = [x for x, _ in seen], [y for _, y in seen]
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+
+
+def _stock_left(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
+    """The stock left on a wall, dimensioned once, with a leader to its band."""
+    if not scene.passes or scene.finishing:
+        return
+    walls = {scene.wall_stock(feature.name): feature.name for feature in reversed(scene.now)}
+    wall = max(walls)
+    if wall <= 0:
+        return
+    ground = ground_of(
+        shown_stock(scene, frame), scene.job.stock.raw_top, (*scene.gone, *scene.now), _same
+    )
+    pieces = [p for p in ground.pieces() if p.owner == walls[wall] and not p.on_stock_edge]
+    if not pieces:
+        return
+    longest = max(
+        pieces, key=lambda p: (hypot(p.end[0] - p.start[0], p.end[1] - p.start[1]), p.start)
+    )
+    nx, ny = longest.normal
+    (ax, ay), (bx, by) = longest.start, longest.end
+    spot = (ax + 0.3 * (bx - ax) - nx * wall / 2, ay + 0.3 * (by - ay) - ny * wall / 2)
+    text = f"LEAVE {printed(scene.style.at(wall), scene.job.inch)}"
+    place(canvas, zone, text, (), frame.view.at(*spot), SMALL, dot=False, off=frame.plan.middle)

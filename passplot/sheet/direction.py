@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from passplot.records.sheet import Ring
-from passplot.sheet.canvas import Canvas
-from passplot.sheet.feeds import LEFT, TOP, Feed
+from passplot.records.sheet import Fill, Ring
+from passplot.sheet.canvas import HATCHING, Canvas
+from passplot.sheet.feeds import COLUMN, LEFT, TOP, Feed
 from passplot.sheet.framing import Frame
 from passplot.sheet.ink import arrow, fine_arrow, line, wheel
 from passplot.sheet.lettering import letter, width_of
-from passplot.sheet.margins import PAIR_MM
-from passplot.sheet.paper import DASHED_WIDE, MEDIUM, NARROW, Box
+from passplot.sheet.margins import COLUMN_MM, PAIR_MM
+from passplot.sheet.paper import DASHED_WIDE, MEDIUM, NARROW, SMALL, Box
 from passplot.sheet.scene import Scene
 
 Spot = tuple[float, float]
@@ -18,7 +18,12 @@ _ARROW_MM = 26.0
 _GAP_MM = 2.0
 _WHEEL_MM = 4.4
 _LINE_MM = 7.6
-_AXES_MM = 9.0
+_STEPS = sorted(
+    ((dx, dy) for dx in range(-60, 61, 4) for dy in range(-60, 61, 4)),
+    key=lambda step: (step[0] ** 2 + step[1] ** 2, step),
+)
+"""Ways from the zero point to where its axes may stand, shortest first."""
+_MOST_SPOTS = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +46,15 @@ class Strip:
 def draw_pairs(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
     """One pair of arrows for each main direction of feed, outside all dimensions."""
     half = PAIR_MM / 2
+    stacked = zone.top + half
     for feed in frame.feeds:
         length = pair_length(with_wheel=scene.job.shop.machine.dial(feed.axis) is not None)
-        if feed.axis == "X":
+        if feed.side == COLUMN:
+            left = frame.inner(zone).right + COLUMN_MM - length - 1
+            strip = Strip((left, stacked), False)
+            box = Box(left, stacked - half, left + length, stacked + half)
+            stacked += PAIR_MM + 2
+        elif feed.axis == "X":
             left = _held(frame.plan.middle[0] - length / 2, length, zone.left, zone.right)
             y = zone.top + half if feed.side == TOP else zone.bottom - half
             strip, box = Strip((left, y), False), Box(left, y - half, left + length, y + half)
@@ -102,40 +113,63 @@ def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
     zero = frame.view.at(0.0, 0.0)
     canvas.put(Ring(zero, 1.6, NARROW))
     canvas.put(Ring(zero, 0.5, 1.0))
-    for corner in _corner_spots(zero, frame):
-        box = _axes_box(corner)
-        if canvas.free(box, room, off_narrow=False) and canvas.clear_line(corner, zero):
-            _axes(canvas, corner)
-            if corner != zero:
-                canvas.rule(line(corner, zero), wide=False)
-            canvas.block(box)
+    block = _stock_box(scene, frame).grown(-0.5)
+    large, small = Axes(9.0, MEDIUM), Axes(6.0, SMALL)
+    off_views = (frame.plan.grown(2.0), frame.elevation.grown(1.0))
+    for axes, views in ((large, off_views), (small, off_views), (small, off_views[1:])):
+        found = _spots(canvas, views, zero, room, axes)
+        best = next((spot for spot in found if not block.crossed(spot, zero)), None)
+        best = best or next(iter(found), None)
+        if best is not None:
+            if views != off_views:  # on the part itself: keep the hatching off
+                canvas.put(Fill((axes.box(best).corners,), 1.0), HATCHING)
+            axes.draw(canvas, best)
+            canvas.rule(line(best, zero), wide=False)
+            canvas.block(axes.box(best))
             return
 
 
-def _corner_spots(zero: Spot, frame: Frame) -> list[Spot]:
-    """Where the corner of the axes may stand off the views, nearest the zero point first."""
-    x, y = zero
-    steps = sorted(
-        ((dx, dy) for dx in range(-60, 61, 3) for dy in range(-60, 61, 3)),
-        key=lambda step: (step[0] ** 2 + step[1] ** 2, step),
-    )
-    spots = ((x + dx, y + dy) for dx, dy in steps)
-    views = (frame.plan, frame.elevation.grown(1.0))
-    return [spot for spot in spots if not any(view.meets(_axes_box(spot)) for view in views)]
+@dataclass(frozen=True, slots=True)
+class Axes:
+    """The X and Y axes from their corner: ``length`` of the arrows, ``height`` of the letters."""
+
+    length: float
+    height: float
+
+    def box(self, corner: Spot) -> Box:
+        """The paper they take."""
+        x, y = corner
+        size = self.length + self.height + 2.0
+        return Box(x - self.height - 1.0, y - size, x + size, y + self.height)
+
+    def draw(self, canvas: Canvas, corner: Spot) -> None:
+        """X to the right, Y away from the operator (ISO 841), 0 in the corner."""
+        (x, y), high, long = corner, self.height, self.length
+        for tip in ((x + long, y), (x, y - long)):
+            for mark in fine_arrow(corner, tip):
+                canvas.put(mark)
+        canvas.write(letter("X", x + long + 1.0, y + high / 2, high, bold=True))
+        canvas.write(letter("Y", x, y - long - 1.0, high, anchor="middle", bold=True))
+        canvas.write(letter("0", x - 0.8, y + high - 1.0, high, anchor="end", bold=True))
 
 
-def _axes_box(corner: Spot) -> Box:
-    x, y = corner
-    size = _AXES_MM + MEDIUM + 2.0
-    return Box(x - MEDIUM - 1.0, y - size, x + size, y + MEDIUM)
+def _spots(canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes) -> list[Spot]:
+    """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
+    found: list[Spot] = []
+    for dx, dy in _STEPS:
+        spot = (zero[0] + dx, zero[1] + dy)
+        box = axes.box(spot)
+        if any(view.meets(box) for view in views):
+            continue
+        if canvas.free(box, room, off_narrow=False) and canvas.clear_line(spot, zero):
+            found.append(spot)
+            if len(found) == _MOST_SPOTS:
+                break
+    return found
 
 
-def _axes(canvas: Canvas, corner: Spot) -> None:
-    """X to the right, Y away from the operator (ISO 841), 0 in the corner."""
-    x, y = corner
-    for tip in ((x + _AXES_MM, y), (x, y - _AXES_MM)):
-        for mark in fine_arrow(corner, tip):
-            canvas.put(mark)
-    canvas.write(letter("X", x + _AXES_MM + 1.0, y + MEDIUM / 2, MEDIUM, bold=True))
-    canvas.write(letter("Y", x, y - _AXES_MM - 1.0, MEDIUM, anchor="middle", bold=True))
-    canvas.write(letter("0", x - 0.8, y + MEDIUM - 1.0, MEDIUM, anchor="end", bold=True))
+def _stock_box(scene: Scene, frame: Frame) -> Box:
+    """The block on paper."""
+    (x_low, x_high), (y_low, y_high) = scene.job.stock.x, scene.job.stock.y
+    (left, bottom), (right, top) = frame.view.at(x_low, y_low), frame.view.at(x_high, y_high)
+    return Box(left, top, right, bottom)

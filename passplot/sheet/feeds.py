@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from passplot.records.plan import Pass
 
 LEFT, RIGHT, TOP, BOTTOM = "left", "right", "top", "bottom"
+COLUMN = "column"
+"""A column right of the view: where pairs along X stand if the drawing's zone is wide and low."""
 
 _MAIN_SHARE = 0.12
 """A direction with less than this share of the length is left to the table."""
@@ -62,6 +64,13 @@ def feeds_of(passes: Iterable[Pass]) -> tuple[Feed, ...]:
         # round a pocket or a boss: one each way, the others are their opposites
         found = [next(feed for feed in found if feed.axis == axis) for axis in "XY"]
     return tuple(_apart(found))
+
+
+def beside(feeds: tuple[Feed, ...]) -> tuple[Feed, ...]:
+    """The feeds with those along X moved to the column right of the view."""
+    return tuple(
+        Feed(feed.axis, feed.sign, COLUMN if feed.axis == "X" else feed.side) for feed in feeds
+    )
 
 
 def _side(axis: str, off_middle: float) -> str:

@@ -1,25 +1,36 @@
 """Which part of the work a diagram shows, how large, and where on the paper.
 
-The largest ISO 5455 scale that fits is taken: of the whole block first, then of the block
-interrupted where nothing happens, then of the surroundings of the features, until neighbouring
-passes stand far enough apart to be told from each other.
+Of all ISO 5455 scales that fit the clearest framing is taken: neighbouring passes far enough apart
+to be told from each other, then as large as may be, with the whole block before its surroundings
+and no more breaks than needed.
 """
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import log2
 
-from passplot.sheet.feeds import BOTTOM, LEFT, RIGHT, TOP, Feed, feeds_of
-from passplot.sheet.margins import PAIR_MM, Margins, feature_edges, margins_of, reading_row
+from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, beside, feeds_of
+from passplot.sheet.margins import (
+    COLUMN_MM,
+    PAIR_MM,
+    Margins,
+    feature_edges,
+    margins_of,
+    reading_row,
+)
 from passplot.sheet.paper import SCALES, Box
 from passplot.sheet.scene import Scene
 from passplot.sheet.view import Reach, View, shortened
 
-BELOW_FLOOR_MM = 7.0
+BELOW_FLOOR_MM = 6.0
 """How much of the part an elevation shows below the deepest floor."""
-ELEVATION_GAP_MM = 5.0
+ELEVATION_GAP_MM = 4.0
 _FAIR_SPACING_MM = 2.9
-_KEEP_MM = 7.0
+_KEEP_MM = 4.0
 _LEAST_VIEW_MM = 5.0
+_MOST_CUTTER = 0.6
+_LOW_ZONE = 1.6
+_AXES_MM = 24.0
 _ROUND_FEATURE_MM = 4.5
 
 
@@ -47,7 +58,7 @@ class Frame:
         return Box(
             zone.left + PAIR_MM * (LEFT in sides),
             zone.top + PAIR_MM * (TOP in sides),
-            zone.right - PAIR_MM * (RIGHT in sides),
+            zone.right - PAIR_MM * (RIGHT in sides) - COLUMN_MM * (COLUMN in sides),
             zone.bottom - PAIR_MM * (BOTTOM in sides),
         )
 
@@ -59,28 +70,41 @@ class _Option:
     x: Reach
     y: Reach
     scale: float
+    crop: bool
 
 
 def frame_of(scene: Scene, zone: Box) -> Frame:
     """The best framing of a scene in a zone of the sheet."""
     feeds = feeds_of(scene.passes)
+    if zone.width > _LOW_ZONE * zone.height:
+        feeds = beside(feeds)
     along = section_axis(scene)
-    gap = _tightest(scene) * scene.mm
-    margins = margins_of(scene, feeds, all_ends=False)
-    options = _options(scene, zone, margins, along)
-    if not any(option.scale * gap >= _FAIR_SPACING_MM for option in options):
-        # no room for numbers in the lines: put them off the ends, if there are any
-        margins = margins_of(scene, feeds, all_ends=True)
-        options = _options(scene, zone, margins, along) or options
-    largest = max(options, key=lambda option: option.scale)
-    best = next((option for option in options if _clear_enough(option, gap, largest)), largest)
-    return _placed(scene, zone, margins, along, best, feeds)
+    gap_mm = _tightest(scene) * scene.mm
+    found: list[tuple[float, int, Margins, _Option]] = []
+    for all_ends in (False, True) if scene.passes else (False,):
+        margins = margins_of(scene, feeds, all_ends=all_ends)
+        for option in _options(scene, zone, margins, along):
+            cost = _cost(option, option.scale * gap_mm, all_ends=all_ends)
+            found.append((cost, len(found), margins, option))
+    assert found, "fault of passplot: a drawing zone too small for any scale"
+    _, _, margins, option = min(found, key=lambda each: each[:2])
+    return _placed(scene, zone, margins, along, option, feeds)
 
 
-def _clear_enough(option: _Option, gap_mm: float, largest: _Option) -> bool:
-    """Whether passes ``gap_mm`` apart are told from each other, and nothing is drawn too small."""
-    readable = option.scale >= 1 or option.scale == largest.scale
-    return readable and option.scale * gap_mm >= _FAIR_SPACING_MM
+def _cost(option: _Option, spacing_mm: float, *, all_ends: bool) -> float:
+    """How far a framing is from a clear drawing.
+
+    In halvings of what is wanted: lines too close to be told apart weigh most, then a scale below
+    1:1, then each break and a view of the surroundings only. Numbers off all ends cost little,
+    numbers in lines too close for them much.
+    """
+    close = max(0.0, log2(_FAIR_SPACING_MM / spacing_mm))
+    small = log2(option.scale)
+    breaks = len(option.x.left_out) + len(option.y.left_out)
+    cost = 3.0 * close + (-2.0 if small < 0 else -0.5) * small + breaks + 0.7 * option.crop
+    if all_ends:
+        return cost + 0.3
+    return cost + (2.0 if close > 0 else 0.0)
 
 
 def section_axis(scene: Scene) -> str:
@@ -99,17 +123,27 @@ def depth_window(scene: Scene, mm_per_unit: float) -> tuple[float, float]:
 
 
 def _options(scene: Scene, zone: Box, margins: Margins, along: str) -> list[_Option]:
-    """Every framing that fits, in order of preference, each as large as it goes."""
+    """Every framing that fits: whole or surroundings, interrupted or not, at any scale."""
     found: list[_Option] = []
     either = (False, True) if scene.passes else (False,)  # the set-up sheet shows it whole
     for crop in either:
-        for interrupted in either:
-            for scale in SCALES:
+        for scale in SCALES:
+            if not _cutter_fits(scene, zone, scale):
+                continue
+            for interrupted in either:
                 option = _fit(scene, zone, margins, along, scale, crop, interrupted)
                 if option is not None:
                     found.append(option)
                     break
     return found
+
+
+def _cutter_fits(scene: Scene, zone: Box, scale: float) -> bool:
+    """Whether the cutter drawn at its true size stays well inside the zone."""
+    if not scene.passes:
+        return True
+    across = 2 * scene.use.cutter.radius * scene.mm * scale
+    return across <= _MOST_CUTTER * min(zone.width, zone.height)
 
 
 def _fit(
@@ -132,12 +166,12 @@ def _fit(
         reach = _reach(scene, axis, crop, mm)
         events = _events(scene, axis) if interrupted else ()
         fitted = shortened(reach, events, room, mm, _KEEP_MM) if room > _LEAST_VIEW_MM else None
-        if fitted is None or (fitted.left_out is not None and not interrupted):
+        if fitted is None or (fitted.left_out and not interrupted):
             return None
         reaches.append(fitted)
         if axis == "X":
             room_y -= reading_row(scene, fitted.length_mm(mm))
-    return _Option(reaches[0], reaches[1], scale)
+    return _Option(reaches[0], reaches[1], scale, crop)
 
 
 def _reach(scene: Scene, axis: str, crop: bool, mm_per_unit: float) -> Reach:
@@ -216,7 +250,8 @@ def _placed(
     spare_x = zone.width - margins.left - margins.right - wide - (extra if beside else 0.0)
     row = reading_row(scene, wide)
     spare_y = zone.height - margins.top - margins.bottom - row - tall - (extra if stacked else 0.0)
-    left = zone.left + margins.left + spare_x / 2
+    shift = max(spare_x / 2, min(spare_x, _AXES_MM)) if _zero_at_left(scene) else spare_x / 2
+    left = zone.left + margins.left + shift
     above = stacked and not scene.third_angle
     top = zone.top + margins.top + spare_y / 2 + (row + extra if above else 0.0)
     plan = Box(left, top, left + wide, top + tall)
@@ -229,6 +264,11 @@ def _placed(
     elevation = _elevation_box(plan, depth, margins, beside=beside, above=above)
     shown = (option.x.low, option.x.high, option.y.low, option.y.high)
     return Frame(view, plan, shown, along, elevation, low, margins, feeds)
+
+
+def _zero_at_left(scene: Scene) -> bool:
+    """Whether the zero point lies on the left edge: its axes stand left of it."""
+    return scene.job.stock.x[0] == 0
 
 
 def _elevation_box(plan: Box, depth: float, margins: Margins, *, beside: bool, above: bool) -> Box:
@@ -244,13 +284,8 @@ def _elevation_box(plan: Box, depth: float, margins: Margins, *, beside: bool, a
 
 
 def _breaks(option: _Option, plan: Box, mm: float) -> tuple[tuple[str, float, float], ...]:
-    found: list[tuple[str, float, float]] = []
-    if option.x.left_out is not None:
-        across = option.x.mapped(plan.left, mm, rising=True)
-        near, far = (across(value) for value in option.x.left_out)
-        found.append(("across", near, far))
-    if option.y.left_out is not None:
-        down = option.y.mapped(plan.bottom, mm, rising=False)
-        high, low = (down(value) for value in option.y.left_out)
-        found.append(("down", low, high))
-    return tuple(found)
+    across = option.x.mapped(plan.left, mm, rising=True)
+    down = option.y.mapped(plan.bottom, mm, rising=False)
+    strips = [("across", across(first), across(last)) for first, last in option.x.left_out]
+    levels = [("down", down(last), down(first)) for first, last in option.y.left_out]
+    return (*strips, *levels)

@@ -90,6 +90,11 @@ class Piece:
     owner: str
 
     @property
+    def length(self) -> float:
+        """Length of the piece."""
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+    @property
     def on_stock_edge(self) -> bool:
         """Whether there is no stock on the lower side."""
         return self.low is None

@@ -25,6 +25,12 @@ def centred(
     return letter(text, x, y + height / 2, height, anchor="middle", bold=bold, number=number)
 
 
+def upended(text: str, spot: Spot, height: float) -> Lettering:
+    """A text read from the bottom up, its capitals centred on a spot."""
+    x, y = spot
+    return letter(text, x + height / 2, y, height, anchor="middle", turned=True)
+
+
 def place(
     canvas: Canvas,
     room: Box,
@@ -37,14 +43,18 @@ def place(
     dot: bool = True,
     number: int | None = None,
     off: Spot | None = None,
+    turns: bool = False,
 ) -> bool:
     """Write ``text`` centred on the first free spot, else at the end of a leader to ``target``.
 
-    A leader goes, where it can, away from the spot ``off``. Returns False, and writes nothing,
-    where no free place is found.
+    A leader goes, where it can, away from the spot ``off``. With ``turns`` the text may also be
+    turned on a spot. Returns False, and writes nothing, where no free place is found.
     """
-    for spot in spots:
-        lettering = centred(text, spot, height, bold=bold, number=number)
+    tried = list(spots)
+    ways = [centred(text, spot, height, bold=bold, number=number) for spot in tried]
+    if turns:
+        ways += [upended(text, spot, height) for spot in tried]
+    for lettering in ways:
         if canvas.free(Box(*lettering.box).grown(CLEARANCE_MM), room):
             canvas.write(lettering, gap=CLEARANCE_MM)
             return True
@@ -52,10 +62,11 @@ def place(
     for spot in _round(target, half, height, off or target):
         lettering = centred(text, spot, height, bold=bold, number=number)
         box = Box(*lettering.box)
-        end = _edge_towards(box.grown(CLEARANCE_MM), target)
-        if not canvas.clear_line(end, target):
+        roomy = box.grown(CLEARANCE_MM)
+        if not canvas.free(roomy, room):
             continue
-        if canvas.free(box.grown(CLEARANCE_MM), room):
+        end = _edge_towards(roomy, target)
+        if canvas.clear_line(end, target):
             lead(canvas, end, target, dot=dot)
             canvas.write(lettering, gap=CLEARANCE_MM)
             return True

@@ -3,21 +3,24 @@
 from dataclasses import dataclass
 
 from passplot.records.plan import Pass
-from passplot.sheet.feeds import BOTTOM, LEFT, RIGHT, TOP, Feed, sign_of
+from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, sign_of
 from passplot.sheet.lettering import width_of
 from passplot.sheet.numbers import printed
 from passplot.sheet.ordinates import column_width, row_height
 from passplot.sheet.paper import MEDIUM
 from passplot.sheet.scene import Scene
 
-PAIR_MM = 16.0
+PAIR_MM = 15.5
 """Room beside the part for a pair of direction arrows."""
-FAN_MM = 8.0
+COLUMN_MM = 80.0
+"""Room for pairs of arrows in a column right of the view."""
+FAN_MM = 7.0
 """From the tails of the passes to their numbers."""
 NUMBER_PITCH_MM = MEDIUM * 1.4
 MOST_WALLS = 4
 """Walls with a reading on a pass sheet, an axis; the set-up sheet has them all."""
-_AXES_MM = 20.0
+_AXES_MM = 4.0
+_CLAMP_MM = 7.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +85,10 @@ def margins_of(scene: Scene, feeds: tuple[Feed, ...], *, all_ends: bool) -> Marg
         side: pairs.get(side, 0.0) + numbers.get(side, 0.0) + 1.0
         for side in (LEFT, TOP, RIGHT, BOTTOM)
     }
+    if any(feed.side == COLUMN for feed in feeds):
+        need[RIGHT] += COLUMN_MM
+    if scene.job.keep_outs:
+        need[TOP] += _CLAMP_MM
     need[RIGHT] += column_width(_wall_texts(scene, "Y"))
     if not scene.passes:
         need[LEFT] += _AXES_MM

@@ -23,7 +23,7 @@ _OVERHANG_MM = 8.0
 def row_turns(texts: Sequence[str], width_mm: float) -> bool:
     """Whether readings below a view of that width must be turned to find room."""
     needed = sum(width_of(text, SMALL) + _BETWEEN_MM for text in texts)
-    return needed > width_mm + 2 * _OVERHANG_MM
+    return needed > width_mm
 
 
 def row_height(texts: Sequence[str], width_mm: float) -> float:
@@ -43,9 +43,9 @@ def column_width(texts: Sequence[str]) -> float:
 
 
 def readings_below(
-    canvas: Canvas, walls: list[tuple[float, str]], view: Box, *, above: bool = False
+    canvas: Canvas, walls: list[tuple[float, str]], view: Box, room: Box, *, above: bool = False
 ) -> None:
-    """Readings of upright walls, given as (paper x, text), under or over a view."""
+    """Readings of upright walls, as (paper x, text), under or over a view, within ``room``."""
     walls = sorted(walls)
     if not walls:
         return
@@ -53,7 +53,8 @@ def readings_below(
     edge = view.top if above else view.bottom
     turned = row_turns([text for _, text in walls], view.width)
     pitches = [SMALL * 1.6 if turned else width_of(text, SMALL) + _BETWEEN_MM for _, text in walls]
-    low, high = view.left - _OVERHANG_MM, view.right + _OVERHANG_MM
+    low = max(view.left - _OVERHANG_MM, room.left)
+    high = min(view.right + _OVERHANG_MM, room.right)
     middles = spread([x for x, _ in walls], pitches, low, high)
     row = edge + sign * (_GAP_MM + JOG_MM)
     for (x, text), middle in zip(walls, middles, strict=True):

@@ -32,7 +32,7 @@ SMALL, MEDIUM, LARGE = 3.5, 5.0, 7.0
 TONE = 0.88
 """Grey of the metal to clear; its outline, not its tone, carries the meaning."""
 
-BAND = 0.5
+BAND = 0.48
 """Grey of the stock left for finishing, 3 to 1 against the tone and the white."""
 
 SHADE = 0.93
@@ -98,18 +98,16 @@ class Box:
 
     def crossed(self, a: tuple[float, float], b: tuple[float, float]) -> bool:
         """Whether the straight line from ``a`` to ``b`` runs through the box."""
-        low, high = 0.0, 1.0
-        for start, step, near, far in (
-            (a[0], b[0] - a[0], self.left, self.right),
-            (a[1], b[1] - a[1], self.top, self.bottom),
-        ):
-            if abs(step) < 1e-9:
-                if not near < start < far:
-                    return False
-                continue
-            first, last = sorted(((near - start) / step, (far - start) / step))
-            low, high = max(low, first), min(high, last)
-        return low < high
+        (ax, ay), (bx, by) = a, b
+        if (ax <= self.left and bx <= self.left) or (ax >= self.right and bx >= self.right):
+            return False
+        if (ay <= self.top and by <= self.top) or (ay >= self.bottom and by >= self.bottom):
+            return False
+        if ax == bx or ay == by:
+            return True
+        # a slanted line misses where all corners lie on one side of it
+        offs = [(bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in self.corners]
+        return min(offs) < 0 < max(offs)
 
 
 @dataclass(frozen=True, slots=True)

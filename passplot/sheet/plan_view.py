@@ -9,7 +9,16 @@ from passplot.records.plan import Pass, UncutCorner
 from passplot.records.sheet import Fill, Ring, Stroke
 from passplot.sheet.canvas import GAPS, HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame
-from passplot.sheet.ground import Ground, Outline, Piece, clipped, ground_of, hatched, outline
+from passplot.sheet.ground import (
+    Ground,
+    Outline,
+    Piece,
+    clipped,
+    ground_of,
+    hatched,
+    inside,
+    outline,
+)
 from passplot.sheet.ink import line
 from passplot.sheet.paper import (
     BAND,
@@ -63,7 +72,21 @@ def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
         _solid_corner(canvas, scene, frame, corner)
     for hole in scene.holes:
         _hole(canvas, scene, frame, at(hole.at.x, hole.at.y), hole.diameter)
+    for keep in scene.job.keep_outs:
+        corners = clipped(_on_paper(outline(keep.loop), frame), *_corners(frame.plan.corners))
+        if corners:
+            canvas.put(Stroke(corners, NARROW, dashes=LONG_DASH_DOUBLE_DOT, closed=True))
+            _hatch_keep_out(canvas, corners)
     _breaks(canvas, frame)
+
+
+def _hatch_keep_out(canvas: Canvas, corners: Outline) -> None:
+    """The other way's hatching, as adjacent parts have it, over what must not be touched."""
+    mirrored = tuple((-x, y) for x, y in corners)
+    for (ax, ay), (bx, by) in hatched(
+        [mirrored], lambda spot: inside(spot, mirrored), HATCH_PITCH_MM
+    ):
+        canvas.put(line((-ax, ay), (-bx, by), HATCH_WIDTH_MM), HATCHING)
 
 
 def _tones(canvas: Canvas, scene: Scene, frame: Frame, block: Outline) -> None:

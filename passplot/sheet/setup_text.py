@@ -6,7 +6,7 @@ and the paper strip, which are found in published shop notes.
 
 from dataclasses import dataclass
 
-from passplot.records.job import Job, Setup
+from passplot.records.job import Feature, Job, Setup
 from passplot.records.plan import Plan
 from passplot.sheet.numbers import printed
 from passplot.sheet.strips import cutter_lines
@@ -18,34 +18,51 @@ PAPER_MM = 0.08
 
 @dataclass(frozen=True, slots=True)
 class Grip:
-    """How a vise holds the work, job units: on what parallels, how deep, how far out."""
+    """How a vise holds the work, job units: on what parallels, how deep, how far out.
+
+    ``above_jaws`` is how far above the jaws the deepest cut that runs out over them ends:
+    negative where the cutter would meet them, None where no cut runs out over them.
+    """
 
     parallel: float
     depth: float
     stands_out: float
-    above_jaws: float
+    above_jaws: float | None
+
+    @property
+    def meets_jaws(self) -> bool:
+        """Whether a cut would touch the jaws."""
+        return self.above_jaws is not None and self.above_jaws <= 0
 
 
 def grip_of(job: Job) -> Grip | None:
     """The grip with the parallels that leave the cutter room and hold deepest.
 
-    ``above_jaws`` is how far above the jaws the deepest floor ends: negative where the cutter
-    would meet them. None where the job does not say how it is held.
+    None where the job does not say how it is held. The jaws stand along X, before and behind
+    the work.
     """
     setup, stock = job.setup, job.stock
     if setup.hold != "vise" or setup.jaw_height is None or not setup.parallels:
         return None
     height = stock.raw_top - stock.bottom
-    deepest = stock.raw_top - min(feature.floor for feature in job.features)
+    over = [stock.raw_top - each.floor for each in job.features if _runs_over_jaws(job, each)]
     grips = []
     for parallel in setup.parallels:
         depth = min(setup.jaw_height - parallel, height)
-        stands_out = height - depth
-        grips.append(Grip(parallel, depth, stands_out, stands_out - deepest))
-    clear = [grip for grip in grips if grip.above_jaws > 0 and grip.depth > 0]
+        out = height - depth
+        grips.append(Grip(parallel, depth, out, out - max(over) if over else None))
+    clear = [grip for grip in grips if not grip.meets_jaws and grip.depth > 0]
     if clear:
         return max(clear, key=lambda grip: grip.depth)
-    return max(grips, key=lambda grip: grip.above_jaws)
+    return max(grips, key=lambda grip: grip.stands_out)
+
+
+def _runs_over_jaws(job: Job, feature: Feature) -> bool:
+    """Whether a feature is open to the front or the back of the block."""
+    front, back = job.stock.y
+    return any(
+        corner.y <= front or corner.y >= back for loop in feature.area for corner in loop.corners
+    )
 
 
 def hold_lines(job: Job) -> list[str]:
@@ -54,20 +71,7 @@ def hold_lines(job: Job) -> list[str]:
     lines = ["Head trammed, vise jaw indicated along X, quill up and locked, gibs snug."]
     grip = grip_of(job)
     if grip is not None:
-        parallel, depth, out, above = (
-            printed(style.at(abs(value)), inch)
-            for value in (grip.parallel, grip.depth, grip.stands_out, grip.above_jaws)
-        )
-        lines.append(
-            f"Seat the work on {parallel} parallels. Gripped {depth} deep, it stands {out} out "
-            f"of the jaws."
-        )
-        if grip.above_jaws > 0:
-            lines.append(f"The deepest cut ends {above} above the jaws.")
-        else:
-            lines.append(
-                f"THE CUTTER WOULD MEET THE JAWS, {above} below their top: use taller parallels."
-            )
+        lines += _grip_lines(job, grip)
     elif job.setup.hold == "clamps":
         lines.append("Clamp the work down; clamps low enough to pass under the cutter.")
     lines += _opening_lines(job.setup, job, style)
@@ -79,6 +83,22 @@ def hold_lines(job: Job) -> list[str]:
             lines.append(
                 "Fixed jaw at the back: a front zero does not repeat, find it for each part."
             )
+    return lines
+
+
+def _grip_lines(job: Job, grip: Grip) -> list[str]:
+    lines = [
+        f"Seat the work on {_n(job, grip.parallel)} parallels. Gripped {_n(job, grip.depth)} deep, "
+        f"it stands {_n(job, grip.stands_out)} out of the jaws."
+    ]
+    if grip.above_jaws is None:
+        lines.append("No cut runs out over the jaws.")
+    elif grip.meets_jaws:
+        under = _n(job, abs(grip.above_jaws))
+        lines.append(f"THE CUTTER WOULD MEET THE JAWS, {under} below their top: taller parallels.")
+    else:
+        above = _n(job, grip.above_jaws)
+        lines.append(f"The deepest cut over the jaws ends {above} above them.")
     return lines
 
 

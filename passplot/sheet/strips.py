@@ -16,9 +16,9 @@ from passplot.sheet.numbers import fraction, plain, plain_feed, printed
 from passplot.sheet.paper import LARGE, MEDIUM, NARROW, SMALL, WIDE, Box
 from passplot.sheet.tables import style_of
 
-_PITCH_MM = 5.5
+_PITCH_MM = 5.3
 _SYMBOL_MM = 20.0
-_SIGN_MM = 9.0
+_SIGN_MM = 8.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def zero_words(job: Job) -> str:
 def draw_cautions(canvas: Canvas, proof: str, cautions: tuple[str, ...], box: Box) -> None:
     """The two cautions that matter, and the proof."""
     canvas.put(line((box.left, box.top), (box.right, box.top), NARROW))
-    y = box.top + 1.8
+    y = box.top + 1.4
     for text in cautions[:2]:
         canvas.write(letter(text, box.left + 2, y + MEDIUM, MEDIUM, bold=True))
         y += MEDIUM + 2.2
@@ -122,7 +122,7 @@ def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
     canvas.put(line((box.left, box.top), (box.right, box.top), NARROW))
     canvas.put(line((box.left, box.top), (box.left, box.bottom), NARROW))
     job = heading.job
-    left, y = box.left + 2, box.top + 1.6
+    left, y = box.left + 2, box.top + 1.4
     facts = [
         f"PART {job.part_number}" if job.part_number else "PART",
         f"QTY {job.quantity}",
@@ -133,7 +133,7 @@ def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
         "DO NOT SCALE",
         f"ZERO {zero_words(job)}",
     ]
-    most = int((box.height - 2.0 - _SIGN_MM) // _PITCH_MM)
+    most = int((box.height - 1.6 - _SIGN_MM) // _PITCH_MM)
     for text in _joined(facts, box.width - 4)[:most]:
         canvas.write(letter(text, left, y + SMALL, SMALL))
         y += _PITCH_MM
@@ -162,13 +162,20 @@ def _joined(facts: list[str], room: float) -> list[str]:
     return lines
 
 
+def _nil(text: str) -> bool:
+    """Whether a plain number prints as nothing."""
+    return float(text) == 0
+
+
 def proof_line(job: Job, proof: Proof) -> str:
     """What was replayed and what it found."""
     style, inch = style_of(job), job.inch
     unit = "in" if inch else "mm"
     cell = printed(plain(proof.cell, 4 if inch else 3), inch)
-    gouge = printed(style.at(proof.gouge), inch) if proof.gouge > 0 else "none"
-    left = printed(style.at(proof.left_uncut), inch) if proof.left_uncut > 0 else "nothing"
+    gouge = "none" if _nil(style.at(proof.gouge)) else printed(style.at(proof.gouge), inch)
+    left = (
+        "nothing" if _nil(style.at(proof.left_uncut)) else printed(style.at(proof.left_uncut), inch)
+    )
     share = f"{100 * proof.conventional_share:.0f} %"
     good = "PROVEN" if proof.good else "NOT PROVEN"
     side = "climb" if job.climb else "conventional"

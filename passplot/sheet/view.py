@@ -11,6 +11,8 @@ from itertools import pairwise
 
 GAP_MM = 4.0
 """Paper between the two break lines of an interrupted view."""
+_LEAST_GAIN_MM = 3.0
+"""A break that saves less is not worth its lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,26 +54,24 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Reach:
-    """What one axis of a view shows: from ``low`` to ``high``, less ``(from, to)`` left out."""
+    """What one axis of a view shows: from ``low`` to ``high``, less each (from, to) left out."""
 
     low: float
     high: float
-    left_out: tuple[float, float] | None = None
+    left_out: tuple[tuple[float, float], ...] = ()
 
     def length_mm(self, mm_per_unit: float) -> float:
         """Length on paper."""
-        length = (self.high - self.low) * mm_per_unit
-        if self.left_out is None:
-            return length
-        return length - (self.left_out[1] - self.left_out[0]) * mm_per_unit + GAP_MM
+        gone = sum(last - first for first, last in self.left_out)
+        return (self.high - self.low - gone) * mm_per_unit + GAP_MM * len(self.left_out)
 
     def mapped(self, start: float, mm_per_unit: float, *, rising: bool) -> AxisMap:
         """The map that puts ``low`` at ``start``; paper rises or falls with the job."""
         way = 1.0 if rising else -1.0
         stops = [(self.low, start)]
-        if self.left_out is not None:
-            first, last = self.left_out
-            near = start + way * (first - self.low) * mm_per_unit
+        for first, last in self.left_out:
+            job, paper = stops[-1]
+            near = paper + way * (first - job) * mm_per_unit
             stops += [(first, near), (last, near + way * GAP_MM)]
         job, paper = stops[-1]
         stops.append((self.high, paper + way * (self.high - job) * mm_per_unit))
@@ -81,17 +81,25 @@ class Reach:
 def shortened(
     reach: Reach, events: tuple[float, ...], room_mm: float, mm_per_unit: float, keep_mm: float
 ) -> Reach | None:
-    """``reach`` with enough left out between two neighbouring events to fit ``room_mm``.
+    """``reach`` with enough left out between neighbouring events to fit ``room_mm``.
 
-    ``keep_mm`` stays drawn on either side of the gap. None where no stretch is long enough.
+    The longest stretches give way first; ``keep_mm`` stays drawn on either side of a gap. None
+    where all of them together are not long enough.
     """
     excess = reach.length_mm(mm_per_unit) - room_mm
-    if excess <= 0:
-        return reach
     stops = sorted({reach.low, reach.high, *(e for e in events if reach.low < e < reach.high)})
-    longest, first, last = max((b - a, a, b) for a, b in pairwise(stops))
-    cut = excess + GAP_MM + 0.01
-    if longest * mm_per_unit < cut + 2 * keep_mm:
+    stretches = sorted(pairwise(stops), key=lambda ends: ends[0] - ends[1])
+    left_out: list[tuple[float, float]] = []
+    for first, last in stretches:
+        if excess <= 0:
+            break
+        spare = (last - first) * mm_per_unit - 2 * keep_mm - GAP_MM
+        if spare < _LEAST_GAIN_MM:
+            return None
+        gain = min(spare, excess + 0.01)
+        middle, half = (first + last) / 2, (gain + GAP_MM) / mm_per_unit / 2
+        left_out.append((middle - half, middle + half))
+        excess -= gain
+    if excess > 0:
         return None
-    middle, half = (first + last) / 2, cut / mm_per_unit / 2
-    return Reach(reach.low, reach.high, (middle - half, middle + half))
+    return Reach(reach.low, reach.high, tuple(sorted(left_out)))

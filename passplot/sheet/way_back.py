@@ -1,5 +1,7 @@
 """The way back after a pass: as a path on the diagram and as one sentence above the table."""
 
+from itertools import pairwise
+
 from passplot.records.plan import CUT, Move, Pass, Plan
 from passplot.sheet.numbers import printed
 from passplot.sheet.scene import Scene
@@ -56,12 +58,13 @@ def way_back_sentence(scene: Scene) -> str:
     if found is None:
         if len(scene.passes) < 2:
             return "Lock the set axis. Feed the other."
-        return "No way back: each pass starts where the one before it ends. Lock the axis not fed."
+        return "No way back: the next pass starts where this one ends. Lock the axis not fed."
     each, moves = found
     style, inch = scene.style, scene.job.inch
     at = {"X": each.end.x, "Y": each.end.y, "Z": each.z}
     parts: list[str] = []
-    for move in moves[:-1] if moves[-1].axis != each.axis else moves:
+    steps = [move for move, after in pairwise(moves) if move.axis != after.axis] + [moves[-1]]
+    for move in steps[:-1] if steps[-1].axis != each.axis else steps:
         to = {"X": move.x, "Y": move.y, "Z": move.z}.get(move.axis)
         if to is None:
             continue
