@@ -106,15 +106,17 @@ class Clearing:
         """Legs in a row; a closed chain begins and ends at the point it was stepped into."""
         joined = closed
         for index, (a, b) in enumerate(legs):
-            if not self._meets((a, b)):
-                if closed and joined and not self.ring and index + 1 == len(legs):
+            last = closed and index + 1 == len(legs)
+            # the scallop between the way in and the last corner goes with the next ring
+            scallop = last and self.ring and apart(a, b) < 0.6 * self.bench.radius
+            if scallop or not self._meets((a, b)):
+                if last and joined and not self.ring:
                     # close the ring even over a sliver: it would stay on the wall
                     self.walker.cut(b, self.purpose.name)
                 joined = False
                 continue
             goes_on = index + 1 < len(legs) and self._meets(legs[index + 1])
-            closes = closed and index + 1 == len(legs)
-            self.legs.leg(a, b, joined, goes_on or closes)
+            self.legs.leg(a, b, joined, goes_on or last)
             joined = self.walker.at == b and self.walker.z == self.z
 
     def _meets(self, leg: Leg) -> bool:
