@@ -27,6 +27,7 @@ _SAME_LINE_MM = 1.4
 """Lines nearer than this would run into each other: drawn once, with all their numbers."""
 _INLINE_CLEARANCE_MM = 0.2
 _GAP_END_MM = 1.2
+_SEEN_DASHES_MM = HEAD_LENGTH + 2 * DASHED_WIDE[0] + DASHED_WIDE[1]
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1)
 
 
@@ -145,7 +146,7 @@ def _draw_line(canvas: Canvas, trace: Trace, gap: Gap | None, stagger: float) ->
     tip_at = max(1 - stagger / length, 0.5)
     stop = tip_at if stagger else 1 - 0.8 * tip / length
     numbers = [each.number for row in trace.rows for each in row.passes]
-    for low, high, dashed in _stretches(trace.first):
+    for low, high, dashed in _stretches(trace.first, trace.length):
         end = high if stagger and high == 1.0 else min(high, stop)
         for near, far in _without(low, end, gap):
             points = (trace.at(near), trace.at(far))
@@ -163,14 +164,15 @@ def _without(low: float, high: float, gap: Gap | None) -> list[Gap]:
     return [(a, b) for a, b in parts if b - a > 1e-6]
 
 
-def _stretches(each: Pass) -> tuple[tuple[float, float, bool], ...]:
+def _stretches(each: Pass, length_mm: float) -> tuple[tuple[float, float, bool], ...]:
     """Parts of a pass as shares of its length: from, to, whether it cuts both ways there.
 
-    The bite into a corner stands at the end of a pass that stops in metal, else at its start.
+    The bite into a corner stands at the end of a pass that stops in metal, else at its start. A
+    bite too short to show is drawn as long as its dashes need to be seen beside the arrowhead.
     """
     if each.both_ways <= 0:
         return ((0.0, 1.0, False),)
-    share = each.both_ways / each.length
+    share = max(each.both_ways / each.length, _SEEN_DASHES_MM / max(length_mm, 1.0))
     if each.purpose in ("slot", "entry") or share > 0.6:
         return ((0.0, 1.0, True),)
     if each.end_clear and not each.start_clear:

@@ -154,7 +154,7 @@ def _joined(facts: list[str], room: float) -> list[str]:
     """Facts in lines, as many to a line as fit; one that is too long is broken."""
     lines: list[str] = []
     for fact in facts:
-        longer = f"{lines[-1]}   {fact}" if lines else fact
+        longer = f"{lines[-1]} · {fact}" if lines else fact
         if lines and width_of(longer, SMALL) <= room:
             lines[-1] = longer
         else:

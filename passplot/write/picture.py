@@ -18,7 +18,7 @@ import numpy as np
 from matplotlib.backend_bases import GraphicsContextBase, RendererBase
 from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.backends.backend_pdf import PdfFile, RendererPdf
-from matplotlib.font_manager import FontProperties
+from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.path import Path
 from matplotlib.textpath import TextPath
 from matplotlib.transforms import Affine2D
@@ -36,9 +36,13 @@ from passplot.records.sheet import (
     Stroke,
 )
 
+Loop = tuple[tuple[float, float], ...]
+
 DOTS_PER_INCH = 150
 _POINTS_PER_INCH = 72
 _MM_PER_INCH = 25.4
+_GLYPH_SIZE = 100
+_FIXED_POINT = 65536
 
 
 def png_bytes(page: Page) -> bytes:
@@ -95,7 +99,7 @@ class _Ink:
             if isinstance(mark, Lettering):
                 self._text(mark)
             elif isinstance(mark, Fill):
-                path = Path.make_compound_path(*(_polygon(loop) for loop in mark.loops))
+                path = Path.make_compound_path(*_nested(mark.loops))
                 self._path(path, 0.0, mark.grey, (), fill=True)
             else:
                 self._path(_outline(mark), mark.width, mark.grey, mark.dashes, fill=False)
@@ -146,8 +150,43 @@ def _face(*, bold: bool) -> FontProperties:
 
 @cache
 def _letters(text: str, *, bold: bool) -> Path:
-    """The outlines of a text one em high, its base line along y = 0."""
-    return TextPath((0.0, 0.0), text, size=1.0, prop=_face(bold=bold))
+    """The outlines of a text one em high along y = 0, set without kerning, as it was measured."""
+    x, paths = 0.0, []
+    for char in text:
+        if not char.isspace():
+            glyph = TextPath((0.0, 0.0), char, size=1.0, prop=_face(bold=bold))
+            paths.append(Affine2D().translate(x, 0.0).transform_path(glyph))
+        x += _advance(char, bold=bold)
+    return Path.make_compound_path(*paths)
+
+
+@cache
+def _advance(char: str, *, bold: bool) -> float:
+    """The advance width of a character in em."""
+    font = get_font(findfont(_face(bold=bold)))
+    font.set_size(_GLYPH_SIZE, _POINTS_PER_INCH)
+    return float(font.load_char(ord(char)).linearHoriAdvance) / _FIXED_POINT / _GLYPH_SIZE
+
+
+def _nested(loops: Sequence[Loop]) -> list[Path]:
+    """Loops turned so that filling by winding number gives what even-odd filling would.
+
+    The renderers fill by winding number: a loop inside an odd number of others runs the other way.
+    """
+    paths = [_polygon(loop) for loop in loops]
+    turned: list[Path] = []
+    for index, loop in enumerate(loops):
+        others = paths[:index] + paths[index + 1 :]
+        depth = sum(1 for other in others if other.contains_point(loop[0]))
+        forward = (_area(loop) > 0) == (depth % 2 == 0)
+        turned.append(paths[index] if forward else _polygon(loop[::-1]))
+    return turned
+
+
+def _area(loop: Loop) -> float:
+    """Area of a loop, negative where it runs the other way."""
+    pairs = zip(loop, (*loop[1:], loop[0]), strict=True)
+    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairs) / 2
 
 
 def _polygon(points: Sequence[tuple[float, float]]) -> Path:

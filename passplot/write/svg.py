@@ -48,6 +48,7 @@ def drawing(page: Page) -> svgwrite.Drawing:
     )
     sheet["font-family"] = FAMILY
     sheet["fill"] = "none"
+    sheet["style"] = "font-kerning: none"  # widths are measured without
     sheet.set_desc(title=page.title)
     sheet.add(sheet.rect((0, 0), (_number(page.width), _number(page.height)), fill="#ffffff"))
     for _, alike in groupby(page.marks, key=_style):

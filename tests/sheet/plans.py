@@ -1,7 +1,11 @@
 """Hand-made plans for the sheet's tests: a two-shoulder block and a closed pocket."""
 
 from dataclasses import replace
+from functools import cache
+from pathlib import Path
 
+from passplot.flow import plan_job
+from passplot.read import read_job
 from passplot.records.job import Feature, Finish, Job, Limits, Setup, Stock
 from passplot.records.plan import (
     CUT,
@@ -22,8 +26,10 @@ from passplot.records.plan import (
 )
 from passplot.records.proof import Proof, Spread
 from passplot.records.shapes import Point, rectangle
+from passplot.records.sheet import Sheet
 from passplot.records.shop import Cutter, Dial, Machine, Shop
 from passplot.records.sizes import exact
+from passplot.sheet import lay_out
 
 DIALS_INCH = (
     ("X", Dial(0.2, 0.001, 0.008, "table left", "right end")),
@@ -368,3 +374,28 @@ def _plan(
 def with_title(plan: Plan, title: str) -> Plan:
     """The same plan under another title."""
     return replace(plan, job=replace(plan.job, title=title))
+
+
+EXAMPLES = Path(__file__).parents[2] / "shop_examples"
+
+
+@cache
+def example(name: str) -> Plan:
+    """The plan of one of the example jobs."""
+    return plan_job(read_job(EXAMPLES / f"{name}.toml"))
+
+
+MADE = {"two shoulders": two_shoulders, "closed pocket": closed_pocket}
+
+
+@cache
+def plan_named(name: str) -> Plan:
+    """A hand-made plan or that of an example job."""
+    return MADE[name]() if name in MADE else example(name)
+
+
+@cache
+def sheet_of(name: str, paper: str = "a4", portrait: bool = False) -> Sheet:
+    """A plan laid out."""
+    plan = plan_named(name)
+    return lay_out(plan, proof_of(plan), paper, portrait=portrait)

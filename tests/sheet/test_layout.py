@@ -1,0 +1,144 @@
+"""Every page of several plans, on both papers, either way up."""
+
+import re
+
+import pytest
+
+from passplot.records.sheet import Fill, Lettering, Page, Ring, Stroke
+from passplot.sheet import lay_out
+from passplot.sheet.checks import outside, overlapping, struck_through
+from passplot.sheet.numbers import printed
+from passplot.sheet.paper import MEDIUM, SMALL, paper_named
+from passplot.sheet.tables import style_of
+from sheet.plans import plan_named, proof_of, sheet_of, two_shoulders, with_title
+
+NAMES = (
+    *("two shoulders", "closed pocket", "tongue-block", "l-ledge", "corner-boss"),
+    *("cross-slots", "reground-shoulder", "open-tray"),
+)
+CROWDED = ("pocket-islands", "clamped-plate", "faced-block", "closed-pocket", "cross-unit-pad")
+CASES = [pytest.param(name) for name in NAMES] + [
+    pytest.param(name, marks=pytest.mark.slow) for name in CROWDED
+]
+
+
+def texts(page: Page) -> list[str]:
+    return [mark.text for mark in page.marks if isinstance(mark, Lettering)]
+
+
+@pytest.mark.parametrize("portrait", [False, True], ids=["landscape", "portrait"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", CASES)
+def test_no_text_overlaps_leaves_the_sheet_or_sits_on_a_line(
+    name: str, paper: str, portrait: bool
+) -> None:
+    live = paper_named(paper, portrait=portrait).live
+    for page in sheet_of(name, paper, portrait).pages:
+        assert overlapping(page) == []
+        assert outside(page, live) == []
+        assert struck_through(page) == []
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_pass_is_numbered_on_exactly_one_sheet(name: str) -> None:
+    pages = sheet_of(name).pages
+    shown = [number for page in pages for number in page.passes]
+    assert sorted(shown) == [each.number for each in plan_named(name).passes]
+    for page in pages:
+        words = re.findall(r"\d+", " ".join(texts(page)))
+        assert {str(number) for number in page.passes} <= set(words)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_pass_has_a_line_of_its_own_on_the_drawing(name: str) -> None:
+    for page in sheet_of(name).pages:
+        drawn = {mark.number for mark in page.marks if isinstance(mark, Fill | Stroke)}
+        assert set(page.passes) <= drawn
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_reading_to_set_for_every_pass_is_printed(name: str) -> None:
+    plan = plan_named(name)
+    style = style_of(plan.job)
+    passes = {each.number: each for each in plan.passes}
+    for page in sheet_of(name).pages:
+        words = set(texts(page))
+        for number in page.passes:
+            each = passes[number]
+            fixed = each.start.y if each.axis == "X" else each.start.x
+            assert printed(style.at(fixed), plan.job.inch) in words
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_both_directions_stand_on_every_pass_sheet(name: str) -> None:
+    for page in sheet_of(name).pages:
+        if page.passes:
+            assert {"CUTTER", "TABLE"} <= set(texts(page))
+
+
+def test_letters_are_never_smaller_than_the_smallest_of_the_series() -> None:
+    for name in NAMES:
+        for page in sheet_of(name).pages:
+            marks = [mark for mark in page.marks if isinstance(mark, Lettering)]
+            assert min(mark.height for mark in marks) >= SMALL
+            numbered = [mark for mark in marks if mark.number is not None]
+            assert all(mark.height >= MEDIUM for mark in numbered)
+
+
+def test_sheets_are_counted_and_carry_the_title_block() -> None:
+    pages = sheet_of("tongue-block").pages
+    for index, page in enumerate(pages):
+        words = " ".join(texts(page))
+        assert f"SHEET {index + 1} OF {len(pages)}" in words
+        for fact in ("GUIDE BLOCK", "PART TW-101", "DO NOT SCALE", "SCALE", "DATE", "CHECKED"):
+            assert fact in words
+
+
+def test_the_date_is_blank_unless_given() -> None:
+    plan = plan_named("two shoulders")
+    dated = lay_out(plan, proof_of(plan), date="2031-05-04")
+    assert all("2031-05-04" in texts(page) for page in dated.pages)
+    assert not any(
+        "2031" in text for page in sheet_of("two shoulders").pages for text in texts(page)
+    )
+
+
+def test_the_set_up_sheet_says_what_the_readout_shows_at_each_touch() -> None:
+    words = " ".join(text for page in sheet_of("tongue-block").pages[:2] for text in texts(page))
+    # edge finder of .200: half of it, on the outside of the zero corner
+    assert "TOUCH LEFT EDGE: SET X −.1000" in words
+    assert "TOUCH FRONT EDGE: SET Y −.1000" in words
+    assert "TOUCH TOP: SET Z 0" in words
+
+
+def test_the_cutter_is_drawn_at_its_true_size() -> None:
+    page = next(page for page in sheet_of("tongue-block").pages if page.passes)
+    scale = re.search(r"SCALE (\d+):(\d+)", " ".join(texts(page)))
+    assert scale is not None
+    radius = 0.25 * 25.4 * int(scale[1]) / int(scale[2])
+    rings = [mark.radius for mark in page.marks if isinstance(mark, Ring)]
+    assert any(ring == pytest.approx(radius) for ring in rings)
+
+
+def test_full_width_is_drawn_dashed_and_ordinary_passes_are_not() -> None:
+    plan = plan_named("closed pocket")
+    for page in sheet_of("closed pocket").pages:
+        for each in plan.passes:
+            if each.number not in page.passes:
+                continue
+            strokes = [m for m in page.marks if isinstance(m, Stroke) and m.number == each.number]
+            assert any(stroke.dashes for stroke in strokes) == (each.both_ways > 0)
+
+
+def test_the_same_plan_is_laid_out_the_same() -> None:
+    plan = plan_named("closed pocket")
+    assert lay_out(plan, proof_of(plan)) == sheet_of("closed pocket")
+
+
+def test_titles_of_any_length_and_script_stay_on_the_sheet() -> None:
+    live = paper_named("a4", portrait=False).live
+    for title in ("X" * 90, "Направляющая планка длинная очень", "一枚の板", ""):
+        plan = with_title(two_shoulders(), title)
+        for page in lay_out(plan, proof_of(plan)).pages:
+            assert outside(page, live) == []
+            assert overlapping(page) == []
