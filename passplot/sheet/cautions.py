@@ -32,7 +32,7 @@ def two_that_matter(scene: Scene) -> tuple[str, str]:
     """The two cautions of this set-up that stand out on the sheet."""
     found: list[str] = []
     if scene.job.climb:
-        found.append("CLIMB CUT: BACKLASH MUST BE OUT")
+        found.append("CLIMB CUT: NO BACKLASH")
     if any(each.purpose == "slot" for each in scene.passes):
         found.append("FULL WIDTH: EASE THE FEED")
     found.append("SPINDLE STOPPED TO MEASURE")

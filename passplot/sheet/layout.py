@@ -10,7 +10,7 @@ from passplot.sheet.diagram import draw_diagram
 from passplot.sheet.listing import stage_of
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import Paper, paper_named, scale_text
-from passplot.sheet.pass_list import draw_table, plan_table
+from passplot.sheet.pass_list import draw_table
 from passplot.sheet.scene import Scene, scenes_of
 from passplot.sheet.setup_page import draw_setup_sheet, place_setup, setup_sheets
 from passplot.sheet.strips import (
@@ -22,6 +22,7 @@ from passplot.sheet.strips import (
     draw_title,
     proof_line,
 )
+from passplot.sheet.table_plan import plan_table
 from passplot.sheet.tables import moves_table, pass_table
 
 

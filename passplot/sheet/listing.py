@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from passplot.records.plan import PLUNGE, Pass
+from passplot.records.plan import PLUNGE, EntryHole, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
 from passplot.sheet.numbers import printed
@@ -175,9 +175,9 @@ def _starts_said(scene: Scene, lines: tuple[Line, ...], said: list[Said]) -> boo
 
 
 def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
-    """A sentence for each pass of a run that begins with a plunge."""
+    """What to drill first, and a sentence for each pass of a run that begins with a plunge."""
     style, inch = scene.style, scene.job.inch
-    texts: list[str] = []
+    texts = [_drilling(scene, hole) for hole in _holes_before(scene, run)]
     for each in run.passes:
         plunges = [move for move in moves_before(scene.plan, each) if move.move == PLUNGE]
         if not plunges:
@@ -192,3 +192,18 @@ def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
             how = f"plunge with the quill at X {x} Y {y} to Z {depths}, half the feed"
         texts.append(f"Before pass {each.number}: {how}.")
     return tuple(texts)
+
+
+def _holes_before(scene: Scene, run: Run) -> list[EntryHole]:
+    """The holes to drill before a run: those of its feature, where its first pass is here."""
+    first = min(each.number for each in scene.plan.passes if each.feature == run.feature)
+    if not any(each.number == first for each in run.passes):
+        return []
+    return [hole for hole in scene.plan.holes if hole.feature == run.feature]
+
+
+def _drilling(scene: Scene, hole: EntryHole) -> str:
+    style, inch = scene.style, scene.job.inch
+    x, y, z = (printed(style.at(value), inch) for value in (hole.at.x, hole.at.y, hole.point_z))
+    size = printed(style.drill(hole.diameter), inch)
+    return f"First drill Ø {size} at X {x} Y {y}, point to Z {z}."

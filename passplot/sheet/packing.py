@@ -5,22 +5,40 @@ from dataclasses import replace
 from passplot.records.plan import Plan
 from passplot.sheet.areas import TableRoom
 from passplot.sheet.groups import Run, chunks, runs_of
-from passplot.sheet.pass_list import fits, plan_table
 from passplot.sheet.scene import scenes_of
+from passplot.sheet.table_plan import fits, plan_table
 
 _MOST_ROWS = 40
+_LEAST_ROWS = 3
+"""Fewer rows of a run are not worth a heading on another's sheet."""
 
 
 def pack(plan: Plan, room: TableRoom) -> tuple[tuple[Run, ...], ...]:
     """The runs of each sheet, whose table has that room."""
     sheets: list[tuple[Run, ...]] = []
     for run in runs_of(plan):
-        together = (*sheets[-1], run) if sheets else (run,)
-        if sheets and _go_together(sheets[-1], run) and _fits(plan, together, room):
-            sheets[-1] = together
-            continue
-        sheets += [(part,) for part in _split(plan, run, room)]
+        rest = run
+        if sheets and _go_together(sheets[-1], run):
+            if _fits(plan, (*sheets[-1], run), room):
+                sheets[-1] = (*sheets[-1], run)
+                continue
+            head = _head(plan, sheets[-1], run, room)
+            if head is not None:
+                sheets[-1] = (*sheets[-1], head)
+                rest = replace(run, rows=run.rows[len(head.rows) :], whole=False)
+        sheets += [(part,) for part in _split(plan, rest, room)]
     return tuple(sheets)
+
+
+def _head(plan: Plan, runs: tuple[Run, ...], run: Run, room: TableRoom) -> Run | None:
+    """The first rows of a run that still fit on the sheet of the same feature's runs before it."""
+    if runs[-1].feature != run.feature:
+        return None
+    for count in range(len(run.rows) - 1, _LEAST_ROWS - 1, -1):
+        head = replace(run, rows=run.rows[:count], whole=False)
+        if _fits(plan, (*runs, head), room):
+            return head
+    return None
 
 
 def _go_together(runs: tuple[Run, ...], run: Run) -> bool:

@@ -179,7 +179,7 @@ def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]
                 canvas.rule(zigzag(a, b), wide=False)
                 continue
         if piece.high is not None and piece.high <= bottom + _HAIR:
-            canvas.put(line(a, b, NARROW, LONG_DASH_DOUBLE_DOT))
+            canvas.rule(line(a, b, NARROW, LONG_DASH_DOUBLE_DOT), wide=False)
         else:
             canvas.rule(line(a, b, WIDE))
 

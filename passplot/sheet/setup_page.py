@@ -31,7 +31,7 @@ def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
         block("1 HOLD THE WORK", hold_lines(job)),
         Block("2 FIND ZERO", tuple(_touch(text) for text in zero_lines(plan))),
         Block("3 MEASURE THE STOCK", (StockBoxes(job),)),
-        block("4 CHECK THE READOUT, LOCK", readout_lines()),
+        block("4 CHECK AND LOCK", readout_lines(plan)),
         Block("WHICH WAY TO CRANK", (CrankTable(job),)),
     ]
     if len(plan.cutters) > 1:

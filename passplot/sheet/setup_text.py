@@ -173,12 +173,14 @@ def _z_lines(job: Job) -> list[str]:
     return lines
 
 
-def readout_lines() -> list[str]:
-    """The sign check of the readout, and what to lock."""
+def readout_lines(plan: Plan) -> list[str]:
+    """The sign check of the readout, what to lock, and where moves over the work go."""
+    cross_over, stand_off = _n(plan.job, plan.cross_over_z), _n(plan.job, plan.stand_off)
     return [
         "Table left: X counts up. Table toward you: Y counts up. Knee up: Z counts down.",
         "Lock every axis that is not fed. Read after locking.",
         "Plunge and drill with the quill against its stop; levels with the knee, raised last.",
+        f"Cross over at Z {cross_over}. Stand off {stand_off} from the metal.",
     ]
 
 

@@ -42,16 +42,28 @@ def draw_title(canvas: Canvas, heading: Heading, box: Box) -> None:
     right = box.right - _SYMBOL_MM - 2.0
     base = box.top + (box.height + LARGE) / 2 - 0.5
     canvas.write(letter(count, right, base, MEDIUM, anchor="end", bold=True))
-    room = right - box.left - width_of(count, MEDIUM, True) - 8
-    text = heading.job.title.upper()
-    if width_of(text, LARGE, True) > room:
-        text = wrap(text, room - width_of("…", LARGE, True), LARGE, True)[0] + "…"
-    canvas.write(letter(text, box.left + 2, base, LARGE, bold=True))
-    left = box.left + 2 + width_of(text, LARGE, True) + 6
-    what = heading.what.upper()
-    if left + width_of(what, MEDIUM) < right - width_of(count, MEDIUM, True) - 4:
-        canvas.write(letter(what, left, base, MEDIUM))
+    what, left = heading.what.upper(), box.left + 2
+    room = right - width_of(count, MEDIUM, True) - width_of(what, MEDIUM) - 12.0 - left
+    title = heading.job.title.upper()
+    if width_of(title, LARGE, True) <= room:
+        canvas.write(letter(title, left, base, LARGE, bold=True))
+        used = width_of(title, LARGE, True)
+    else:
+        lines = _two_lines(title, room)
+        for line_text, y in zip(lines, (box.top + 6.2, box.top + 12.6), strict=False):
+            canvas.write(letter(line_text, left, y, MEDIUM, bold=True))
+        used = max(width_of(each, MEDIUM, True) for each in lines)
+    canvas.write(letter(what, left + used + 6.0, base, MEDIUM))
     canvas.put(line((box.left, box.bottom), (box.right, box.bottom), WIDE))
+
+
+def _two_lines(title: str, room: float) -> tuple[str, ...]:
+    """A long title in two lines; what is longer still ends in dots."""
+    lines = wrap(title, room, MEDIUM, True)
+    if len(lines) <= 2:
+        return lines
+    second = wrap(f"{lines[1]}", room - width_of("…", MEDIUM, True), MEDIUM, True)[0]
+    return lines[0], second + "…"
 
 
 def draw_frame(canvas: Canvas, box: Box) -> None:
@@ -74,21 +86,9 @@ def cutter_lines(job: Job, use: CutterUse) -> tuple[str, str]:
 
 
 def draw_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
-    """Cutter, speed, feed and zero in boxes that share the width by need.
-
-    Where the strip is too narrow for all, the zero is left to the title block.
-    """
-    inch = job.inch
-    feed = printed(plain_feed(use.feed, inch), inch)
-    boxes = [
-        cutter_lines(job, use),
-        ("SPEED", f"{use.speed_rpm:.0f} RPM") if inch else ("REV/MIN", f"{use.speed_rpm:.0f}"),
-        ("FEED", f"{feed} IPM") if inch else ("MM/MIN", feed),
-        ("ZERO X0 Y0 Z0", zero_words(job)),
-    ]
-    needs = [max(width_of(a, SMALL), width_of(b, MEDIUM, True)) + 5.0 for a, b in boxes]
-    if sum(needs) > strip.width:
-        boxes, needs = boxes[:-1], needs[:-1]
+    """Cutter, speed, feed and zero in boxes that share the width by need."""
+    boxes = _setup_boxes(job, use, strip.width)
+    needs = [_box_need(box) for box in boxes]
     spare = (strip.width - sum(needs)) / len(boxes)
     x = strip.left
     for (caption, value), need in zip(boxes, needs, strict=True):
@@ -98,6 +98,40 @@ def draw_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
         if x < strip.right - 1:
             canvas.put(line((x, strip.top), (x, strip.bottom), NARROW))
     canvas.put(line((strip.left, strip.bottom), (strip.right, strip.bottom), NARROW))
+
+
+def _setup_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str]]:
+    """Captions and values of the strip.
+
+    Where it is too narrow for all, the zero is left to the title block, then the seconds a turn.
+    """
+    speed = f"{use.speed_rpm:.0f}"
+    first = cutter_lines(job, use), ("SPEED", f"{speed} RPM") if job.inch else ("REV/MIN", speed)
+    zero = ("ZERO X0 Y0 Z0", zero_words(job))
+    for rest in (
+        (_feed_box(job, use, turns=True), zero),
+        (_feed_box(job, use, turns=True),),
+        (_feed_box(job, use, turns=False),),
+    ):
+        boxes = [*first, *rest]
+        if sum(_box_need(box) for box in boxes) <= width:
+            break
+    return boxes
+
+
+def _box_need(box: tuple[str, str]) -> float:
+    caption, value = box
+    return max(width_of(caption, SMALL), width_of(value, MEDIUM, True)) + 5.0
+
+
+def _feed_box(job: Job, use: CutterUse, *, turns: bool) -> tuple[str, str]:
+    """The feed, and how long a turn of the handwheel takes at it where all turns are alike."""
+    feed = printed(plain_feed(use.feed, job.inch), job.inch)
+    dials = [dial for axis in "XY" if (dial := job.shop.machine.dial(axis)) is not None]
+    turn = ""
+    if turns and dials and all(dial.per_turn == dials[0].per_turn for dial in dials):
+        turn = f", {60 * dials[0].per_turn / use.feed:.1f} S A TURN"
+    return (f"FEED{turn}", f"{feed} IPM") if job.inch else (f"MM/MIN{turn}", feed)
 
 
 def zero_words(job: Job) -> str:

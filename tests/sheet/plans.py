@@ -377,12 +377,14 @@ def with_title(plan: Plan, title: str) -> Plan:
 
 
 EXAMPLES = Path(__file__).parents[2] / "shop_examples"
+JOBS = Path(__file__).parent / "jobs"
 
 
 @cache
 def example(name: str) -> Plan:
-    """The plan of one of the example jobs."""
-    return plan_job(read_job(EXAMPLES / f"{name}.toml"))
+    """The plan of one of the example jobs, or of those made for these tests."""
+    own = JOBS / f"{name}.toml"
+    return plan_job(read_job(own if own.exists() else EXAMPLES / f"{name}.toml"))
 
 
 MADE = {"two shoulders": two_shoulders, "closed pocket": closed_pocket}

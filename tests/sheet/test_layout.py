@@ -1,6 +1,7 @@
 """Every page of several plans, on both papers, either way up."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -14,7 +15,8 @@ from sheet.plans import plan_named, proof_of, sheet_of, two_shoulders, with_titl
 
 NAMES = (
     *("two shoulders", "closed pocket", "tongue-block", "l-ledge", "corner-boss"),
-    *("cross-slots", "reground-shoulder", "open-tray"),
+    *("cross-slots", "reground-shoulder", "open-tray", "climb-ledge", "through-shoulders"),
+    *("steel-pocket", "tiny-rib", "long-plate"),
 )
 CROWDED = ("pocket-islands", "clamped-plate", "faced-block", "closed-pocket", "cross-unit-pad")
 CASES = [pytest.param(name) for name in NAMES] + [
@@ -142,3 +144,25 @@ def test_titles_of_any_length_and_script_stay_on_the_sheet() -> None:
         for page in lay_out(plan, proof_of(plan)).pages:
             assert outside(page, live) == []
             assert overlapping(page) == []
+
+
+def test_a_drilled_entry_is_said_before_its_first_pass() -> None:
+    hole = plan_named("steel-pocket").holes[0]
+    words = " ".join(text for page in sheet_of("steel-pocket").pages for text in texts(page))
+    assert f"First drill Ø {printed(f'{hole.diameter:.4f}', True)} at X" in words
+    assert f"point to Z {printed(f'{hole.point_z:.4f}', True)}." in words
+
+
+def test_climb_is_warned_of_on_every_sheet_it_is_cut_on() -> None:
+    for page in sheet_of("climb-ledge").pages:
+        if page.passes:
+            assert "CLIMB CUT: NO BACKLASH" in texts(page)
+
+
+def test_nothing_is_drawn_of_a_handwheel_that_is_not_known() -> None:
+    plan = plan_named("two shoulders")
+    machine = replace(plan.job.shop.machine, dials=())
+    bare = replace(plan, job=replace(plan.job, shop=replace(plan.job.shop, machine=machine)))
+    words = {text for page in lay_out(bare, proof_of(bare)).pages for text in texts(page)}
+    assert {"CUTTER", "TABLE"} <= words
+    assert not {"CW", "CCW"} & words
