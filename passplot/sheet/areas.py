@@ -7,7 +7,7 @@ from passplot.sheet.paper import Box, Paper
 TITLE_MM = 14.0
 SETUP_MM = 15.5
 FOOT_MM = 26.8
-BLOCK_MM = 22.0
+BLOCK_MM = 26.0
 """Height of the title block where it stands below the cautions."""
 BLOCK_WIDE_MM = 118.0
 """Its width where it stands beside them."""

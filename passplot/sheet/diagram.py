@@ -234,7 +234,8 @@ def _middle_shown(frame: Frame, keep: KeepOut) -> Spot | None:
     if not seen:
         return None
     xs, ys = [x for x, _ in seen], [y for _, y in seen]
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+    spot = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+    return spot if _off_breaks(frame, spot, 0.0) >= 0 else None
 
 
 def _stock_left(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:

@@ -95,13 +95,14 @@ def _cost(option: _Option, spacing_mm: float, *, all_ends: bool) -> float:
     """How far a framing is from a clear drawing.
 
     In halvings of what is wanted: lines too close to be told apart weigh most, then a scale below
-    1:1, then each break and a view of the surroundings only. Numbers off all ends cost little,
-    numbers in lines too close for them much.
+    1:1, then each break, a view of the surroundings only and scales above 2:1. Numbers off all
+    ends cost little, numbers in lines too close for them much.
     """
     close = max(0.0, log2(_FAIR_SPACING_MM / spacing_mm))
     small = log2(option.scale)
     breaks = len(option.x.left_out) + len(option.y.left_out)
-    cost = 3.0 * close + (-2.0 if small < 0 else -0.5) * small + breaks + 0.7 * option.crop
+    cost = 3.0 * close + (-2.0 if small < 0 else -0.5) * small + 0.7 * option.crop
+    cost += breaks + 2.0 * max(0, breaks - 2) + max(0.0, small - 1.0)
     if all_ends:
         return cost + 0.3
     return cost + (2.0 if close > 0 else 0.0)

@@ -127,18 +127,6 @@ def settings(each: Pass) -> tuple[object, ...]:
     )
 
 
-def chunks(run: Run, most: int) -> tuple[Run, ...]:
-    """The run in pieces of at most ``most`` rows, near equal."""
-    count = -(-len(run.rows) // most)
-    if count <= 1:
-        return (run,)
-    size = -(-len(run.rows) // count)
-    return tuple(
-        replace(run, rows=run.rows[at : at + size], whole=False)
-        for at in range(0, len(run.rows), size)
-    )
-
-
 def alike(values: Iterable[object]) -> bool:
     """Whether all values are the same."""
     return len(set(values)) <= 1

@@ -107,7 +107,7 @@ def _wall_texts(scene: Scene, axis: str) -> list[str]:
     walls = {edge for edge in feature_edges(scene, axis) if low < edge < high}
     if not scene.passes:
         walls |= {low, high}
-    texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls]
+    texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls if wall]
     texts.sort(key=len, reverse=True)
     return [*texts[: MOST_WALLS if scene.passes else None], "0"] if texts else []
 

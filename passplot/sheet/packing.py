@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from passplot.records.plan import Plan
 from passplot.sheet.areas import TableRoom
-from passplot.sheet.groups import Run, chunks, runs_of
+from passplot.sheet.groups import Run, runs_of
 from passplot.sheet.scene import scenes_of
 from passplot.sheet.table_plan import fits, plan_table
 
@@ -55,9 +55,23 @@ def _fits(plan: Plan, runs: tuple[Run, ...], room: TableRoom) -> bool:
 
 
 def _split(plan: Plan, run: Run, room: TableRoom) -> tuple[Run, ...]:
-    """A run in as few pieces as each fit a sheet."""
-    for most in range(min(len(run.rows), _MOST_ROWS), 0, -1):
-        parts = chunks(run, most)
-        if all(_fits(plan, (part,), room) for part in parts):
-            return parts
-    return chunks(replace(run), 1)
+    """A run in pieces, each as long as a sheet holds, the last not much shorter."""
+    if _fits(plan, (run,), room):
+        return (run,)
+    parts: list[Run] = []
+    rows = run.rows
+    while rows:
+        count = next(
+            (
+                count
+                for count in range(min(len(rows), _MOST_ROWS), 1, -1)
+                if _fits(plan, (replace(run, rows=rows[:count], whole=False),), room)
+            ),
+            1,
+        )
+        left = len(rows) - count
+        if 0 < left < _LEAST_ROWS < count:
+            count -= _LEAST_ROWS - left
+        parts.append(replace(run, rows=rows[:count], whole=False))
+        rows = rows[count:]
+    return tuple(parts)

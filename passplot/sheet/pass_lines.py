@@ -4,6 +4,7 @@ Numbers of passes that run straight through stand in a row off their tails; the 
 a gap of their own line, as a dimension's figure does, or on a leader where a line is too short.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -181,24 +182,36 @@ def _stretches(each: Pass, length_mm: float) -> tuple[tuple[float, float, bool],
 
 
 def _number_single(canvas: Canvas, traces: list[Trace], room: Box) -> dict[int, Gap]:
-    """Number lines one by one; returns the gap each number needs in its line, by pass."""
+    """Number lines one by one; returns the gap each number needs in its line, by pass.
+
+    A line too short for its number hands it on to the line that goes on from its end, where both
+    find room; else it has a leader.
+    """
     gaps: dict[int, Gap] = {}
-    waiting: tuple[Row, ...] = ()
+    waiting: list[Trace] = []
     traces = sorted(traces, key=lambda trace: trace.first.number)
     for index, trace in enumerate(traces):
-        rows = waiting + trace.rows
-        text = "/".join(level_texts(rows))
         follower = traces[index + 1] if index + 1 < len(traces) else None
-        if trace.length < _inline_need(text) and follower and follower.start == trace.end:
-            waiting = rows
+        own = _text_of([trace])
+        text = _text_of([*waiting, trace])
+        if trace.length < _inline_need(own) and follower and follower.start == trace.end:
+            waiting.append(trace)
             continue
-        waiting = ()
+        if waiting and _inline_need(text) > trace.length >= _inline_need(own):
+            _on_leader(canvas, waiting[-1], _text_of(waiting), room)
+            text = own
+        waiting = []
         gap = _inline(canvas, trace, text, room)
         if gap is not None:
             gaps[trace.first.number] = gap
         else:
             _on_leader(canvas, trace, text, room)
     return gaps
+
+
+def _text_of(traces: Sequence[Trace]) -> str:
+    """The numbers of lines as one text, its depth levels behind each other."""
+    return "/".join(level_texts(tuple(row for trace in traces for row in trace.rows)))
 
 
 def _inline_need(text: str) -> float:

@@ -19,6 +19,7 @@ from passplot.sheet.tables import style_of
 _PITCH_MM = 5.3
 _SYMBOL_MM = 20.0
 _SIGN_MM = 8.4
+_WIDE_BLOCK_MM = 150.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,13 +104,15 @@ def draw_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
 def _setup_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str]]:
     """Captions and values of the strip.
 
-    Where it is too narrow for all, the zero is left to the title block, then the seconds a turn.
+    Where it is too narrow for all, the seconds a turn are left out, then the zero is left to the
+    title block.
     """
     speed = f"{use.speed_rpm:.0f}"
     first = cutter_lines(job, use), ("SPEED", f"{speed} RPM") if job.inch else ("REV/MIN", speed)
     zero = ("ZERO X0 Y0 Z0", zero_words(job))
     for rest in (
         (_feed_box(job, use, turns=True), zero),
+        (_feed_box(job, use, turns=False), zero),
         (_feed_box(job, use, turns=True),),
         (_feed_box(job, use, turns=False),),
     ):
@@ -165,8 +168,9 @@ def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
         "INCH" if job.inch else "MM",
         f"SCALE {heading.scale}",
         "DO NOT SCALE",
-        f"ZERO {zero_words(job)}",
     ]
+    if box.width > _WIDE_BLOCK_MM:  # an upright sheet's set-up strip has no room for it
+        facts.insert(2, f"ZERO {zero_words(job)}")
     most = int((box.height - 1.6 - _SIGN_MM) // _PITCH_MM)
     for text in _joined(facts, box.width - 4)[:most]:
         canvas.write(letter(text, left, y + SMALL, SMALL))

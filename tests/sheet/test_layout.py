@@ -28,8 +28,9 @@ def texts(page: Page) -> list[str]:
     return [mark.text for mark in page.marks if isinstance(mark, Lettering)]
 
 
-@pytest.mark.parametrize("portrait", [False, True], ids=["landscape", "portrait"])
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize(
+    ("paper", "portrait"), [("a4", False), ("letter", True)], ids=["a4", "upright letter"]
+)
 @pytest.mark.parametrize("name", CASES)
 def test_no_text_overlaps_leaves_the_sheet_or_sits_on_a_line(
     name: str, paper: str, portrait: bool
@@ -166,3 +167,13 @@ def test_nothing_is_drawn_of_a_handwheel_that_is_not_known() -> None:
     words = {text for page in lay_out(bare, proof_of(bare)).pages for text in texts(page)}
     assert {"CUTTER", "TABLE"} <= words
     assert not {"CW", "CCW"} & words
+
+
+@pytest.mark.parametrize("portrait", [False, True])
+@pytest.mark.parametrize("name", NAMES)
+def test_the_zero_is_told_on_every_pass_sheet(name: str, portrait: bool) -> None:
+    zero = plan_named(name).job.stock.zero.upper()
+    paper = "letter" if portrait else "a4"
+    for page in sheet_of(name, paper, portrait).pages:
+        if page.passes:
+            assert any(zero in text for text in texts(page))

@@ -17,6 +17,8 @@ from passplot.write.picture import DOTS_PER_INCH, pdf_bytes, png_bytes
 from passplot.write.svg import svg_text
 
 Pixels = NDArray[np.int16]
+LIKE = 0.001
+"""Share of pixels that may differ: a page without one of its lines differs by twice as much."""
 
 
 def ours(page: Page) -> Pixels:
@@ -47,10 +49,10 @@ def test_an_outside_renderer_draws_the_svg_like_our_png(
     png = ours(page)
     svg = theirs(page, png.shape)
     share = max(unlike(png, svg), unlike(svg, png))
-    if share >= 0.002:  # left side by side for the eye
+    if share >= LIKE:  # left side by side for the eye
         Image.fromarray(png.astype(np.uint8)).save(tmp_path / "png.png")
         Image.fromarray(svg.astype(np.uint8)).save(tmp_path / "svg.png")
-    assert share < 0.002, f"see {tmp_path}"
+    assert share < LIKE, f"see {tmp_path}"
 
 
 def test_the_comparison_sees_a_missing_line() -> None:
@@ -58,7 +60,7 @@ def test_the_comparison_sees_a_missing_line() -> None:
     numbered = tuple(mark for mark in page.marks if getattr(mark, "number", None) != 3)
     spoiled = Page(page.width, page.height, numbered, page.title)
     png = ours(spoiled)
-    assert unlike(theirs(page, png.shape), png) >= 0.002
+    assert unlike(theirs(page, png.shape), png) >= LIKE
 
 
 def test_every_kind_of_mark_lands_in_the_same_place() -> None:
@@ -79,7 +81,7 @@ def test_every_kind_of_mark_lands_in_the_same_place() -> None:
     page = Page(100, 100, marks, "marks")
     png = ours(page)
     svg = theirs(page, png.shape)
-    assert max(unlike(png, svg), unlike(svg, png)) < 0.001
+    assert max(unlike(png, svg), unlike(svg, png)) < LIKE
 
 
 def test_the_picture_has_the_size_of_the_paper() -> None:
