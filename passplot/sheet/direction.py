@@ -1,6 +1,8 @@
 """Which way: the pair of arrows for cutter and table with the handwheel, and the zero point."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from passplot.records.sheet import Fill, Ring
 from passplot.sheet.canvas import HATCHING, Canvas
@@ -117,9 +119,7 @@ def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
     large, small = Axes(9.0, MEDIUM), Axes(6.0, SMALL)
     off_views = (frame.plan.grown(2.0), frame.elevation.grown(1.0))
     for axes, views in ((large, off_views), (small, off_views), (small, off_views[1:])):
-        found = _spots(canvas, views, zero, room, axes)
-        best = next((spot for spot in found if not block.crossed(spot, zero)), None)
-        best = best or next(iter(found), None)
+        best = _best_spot(_spots(canvas, views, zero, room, axes), block, zero)
         if best is not None:
             if views != off_views:  # on the part itself: keep the hatching off
                 canvas.put(Fill((axes.box(best).corners,), 1.0), HATCHING)
@@ -153,19 +153,27 @@ class Axes:
         canvas.write(letter("0", x - 0.8, y + high - 1.0, high, anchor="end", bold=True))
 
 
-def _spots(canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes) -> list[Spot]:
+def _best_spot(spots: Iterator[Spot], block: Box, zero: Spot) -> Spot | None:
+    """The nearest spot whose leader does not cross the block, else the nearest."""
+    nearest: Spot | None = None
+    for spot in islice(spots, _MOST_SPOTS):
+        if not block.crossed(spot, zero):
+            return spot
+        nearest = nearest or spot
+    return nearest
+
+
+def _spots(
+    canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes
+) -> Iterator[Spot]:
     """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
-    found: list[Spot] = []
     for dx, dy in _STEPS:
         spot = (zero[0] + dx, zero[1] + dy)
         box = axes.box(spot)
-        if any(view.meets(box) for view in views):
+        if not room.holds(box) or any(view.meets(box) for view in views):
             continue
         if canvas.free(box, room, off_narrow=False) and canvas.clear_line(spot, zero):
-            found.append(spot)
-            if len(found) == _MOST_SPOTS:
-                break
-    return found
+            yield spot
 
 
 def _stock_box(scene: Scene, frame: Frame) -> Box:

@@ -15,7 +15,8 @@ class Scene:
     """The runs of one sheet with the state of the work when they begin.
 
     ``now`` are the features its passes cut, ``gone`` those roughed on earlier sheets; ``before``
-    the earlier passes of the features in ``now`` in the same stage.
+    the earlier passes of the features in ``now`` in the same stage; ``passes`` are those of the
+    runs, run by run.
     """
 
     plan: Plan
@@ -23,6 +24,7 @@ class Scene:
     gone: tuple[Feature, ...]
     now: tuple[Feature, ...]
     before: tuple[Pass, ...]
+    passes: tuple[Pass, ...]
 
     @property
     def job(self) -> Job:
@@ -48,11 +50,6 @@ class Scene:
     def rows(self) -> tuple[Row, ...]:
         """The rows of all its runs."""
         return tuple(row for run in self.runs for row in run.rows)
-
-    @property
-    def passes(self) -> tuple[Pass, ...]:
-        """All its passes, by number."""
-        return tuple(each for run in self.runs for each in run.passes)
 
     @property
     def mm(self) -> float:
@@ -103,6 +100,7 @@ def scenes_of(plan: Plan, sheets: tuple[tuple[Run, ...], ...]) -> tuple[Scene, .
             if each.number < first and each.feature in names and each.stage == runs[0].stage
         )
         now = tuple(features[name] for name in names)
-        scenes.append(Scene(plan, runs, gone, now, before))
+        passes = tuple(each for run in runs for each in run.passes)
+        scenes.append(Scene(plan, runs, gone, now, before, passes))
         started += [name for name in names if name not in started]
     return tuple(scenes)

@@ -100,7 +100,7 @@ def draw_setup_sheet(
     """Draw one set-up sheet, counted from 0; returns the scale of the drawing on the first."""
     if sheet == 0:
         draw_placed(canvas, placed, 0, columns[0])
-        scene = Scene(plan, (), (), plan.job.features, ())
+        scene = Scene(plan, (), (), plan.job.features, (), ())
         zone = work_zone(middle)
         if _upright(middle):
             return draw_work(canvas, scene, zone).view.scale

@@ -51,9 +51,10 @@ def draw_title(canvas: Canvas, heading: Heading, box: Box) -> None:
         used = width_of(title, LARGE, True)
     else:
         lines = _two_lines(title, room)
-        for line_text, y in zip(lines, (box.top + 6.2, box.top + 12.6), strict=False):
+        places = (base,) if len(lines) == 1 else (box.top + 6.2, box.top + 12.6)
+        for line_text, y in zip(lines, places, strict=False):
             canvas.write(letter(line_text, left, y, MEDIUM, bold=True))
-        used = max(width_of(each, MEDIUM, True) for each in lines)
+        used = max((width_of(each, MEDIUM, True) for each in lines), default=0.0)
     canvas.write(letter(what, left + used + 6.0, base, MEDIUM))
     canvas.put(line((box.left, box.bottom), (box.right, box.bottom), WIDE))
 
