@@ -75,7 +75,8 @@ def _refusal(job: PrintedJob, outcome: Outcome) -> list[str]:
         report.append(f"the plan is not proven: {outcome.text.strip()}")
     elif not any(cavity.name in outcome.text for cavity in job.cavities):
         report.append(f"refused without naming a feature: {outcome.text.strip()}")
-    elif reachable(job, set(job.tools)) == YES and deep_enough(job):
+    elif not job.clamps and deep_enough(job) and reachable(job, set(job.tools)) == YES:
+        # a strap may take the room to run on or off that a pass needs: no judgement there
         report.append(f"refused without need: {outcome.text.strip()}")
     return report
 
@@ -84,15 +85,15 @@ def proof_faults(job: PrintedJob, proof: dict, found: Measures) -> list[str]:
     """Where the program's own proof and the pixel replay disagree."""
     report = []
     slack = sum(flank_slack(cut.radius, found.cell) for cut in found.cuts if cut.engaged)
-    for name, ours in (
-        ("both_ways_length", found.both_length),
-        ("climb_length", found.climb_length),
-    ):
-        if abs(proof[name] - ours) > slack:
-            report.append(f"proof says {name} {proof[name]:.4f}, found {ours:.4f}")
+    low, high = (sum(cut.both_range[k] for cut in found.cuts) for k in (0, 1))
+    if not low - slack <= proof["both_ways_length"] <= high + slack:
+        both = proof["both_ways_length"]
+        report.append(f"proof: both ways {both:.4f}, found {found.both_length:.4f}")
+    if proof["climb_length"] > slack:
+        report.append(f"proof: climb {proof['climb_length']:.4f}, found {found.climb_length:.4f}")
     share = found.wanted_share
     unseen = sum(c.length for c in found.cuts if not c.engaged and float(c.row.line["feed"] or 0))
-    unsure = max(0.02, (slack + unseen) / (found.cutting_length or 1.0))
+    unsure = max(0.02, (slack + unseen + high - low) / (found.cutting_length or 1.0))
     if found.cutting_length and abs(proof["conventional_share"] - share) > unsure:
         report.append(
             f"proof says conventional {proof['conventional_share']:.4f}, found {share:.4f}"

@@ -6,8 +6,6 @@ sides of the cutter's. Coordinates are whole numbers of a pitch that may or may 
 readout.
 """
 
-from dataclasses import replace
-
 import numpy as np
 from hypothesis import strategies as st
 
@@ -259,10 +257,17 @@ def specs(draw: st.DrawFn, kinds: tuple[str, ...] = (), most: int = 3) -> Spec:
                 depth_of_cut=(None, None, 0.1 * one, 0.25 * one),
             )
         ),
+        clamps=draw(_clamps(stock, pitch)),
         style=draw(st.sampled_from(("plain", "plain", "fractions", "other unit"))),
     )
 
 
-def with_clamp(spec: Spec, clamp: Polygon) -> Spec:
-    """The same job with one strap more."""
-    return replace(spec, clamps=(*spec.clamps, clamp))
+@st.composite
+def _clamps(draw: st.DrawFn, stock: tuple[int, int], pitch: float) -> tuple[Polygon, ...]:
+    """Now and then a strap over the left or the right end of the stock."""
+    if draw(st.integers(0, 6)):
+        return ()
+    low = draw(st.integers(0, stock[1] - 6))
+    inward = draw(st.integers(2, 8))
+    x = (-20, inward) if draw(st.booleans()) else (stock[0] - inward, stock[0] + 20)
+    return (box((x[0] * pitch, x[1] * pitch), (low * pitch, (low + 6) * pitch)),)

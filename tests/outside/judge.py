@@ -106,7 +106,8 @@ def _judge_level(block: Block, floor: float, radius: float) -> str:
             grace |= (np.abs(block.x[None, :] - x) < margin) & (
                 np.abs(block.y[:, None] - y) < margin
             )
-        if not touched.any() or (~touched & ~excused).sum() > 4:
+        closed_in = len(ends) == 2 and not touched.any()
+        if closed_in or (~touched & ~excused).sum() > 4:
             return NO
         short = wall.high - wall.low < len(ends) * radius - HAIR
         if short or (~touched & ~excused).any():

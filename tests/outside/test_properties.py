@@ -9,7 +9,7 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, assume, given, note, settings
+from hypothesis import HealthCheck, Phase, assume, given, note, settings
 from hypothesis import strategies as st
 
 from .bench import complaints, sheet
@@ -19,6 +19,7 @@ from .printed import read
 from .spec import Spec
 
 EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
+SHRINK = bool(os.environ.get("PASSPLOT_SHRINK"))
 FAMILIES = {
     "shoulders": ("step",),
     "slots": ("slot", "step"),
@@ -36,6 +37,7 @@ FAMILIES = {
     derandomize=not EXAMPLES,
     deadline=None,
     database=None,
+    phases=[Phase.generate] if not SHRINK else [Phase.generate, Phase.shrink],
     suppress_health_check=list(HealthCheck),
 )
 @given(st.data())

@@ -67,13 +67,14 @@ def engagement_faults(job: PrintedJob, found: Measures) -> list[str]:
 
 
 def thin_faults(job: PrintedJob, found: Measures) -> list[str]:
-    """Rough rows too thin to cut: they only rub."""
+    """Rough rows too thin to cut: they only rub. A short one may close a ring."""
     least = job.length(0.003, 0.08)
     return [
         f"row {cut.row.number}: a rough pass {float(cut.row.line['width_of_cut'])} wide rubs"
         for cut in found.cuts
         if cut.row.stage == "rough"
         and not cut.row.both_ways
+        and cut.length > 2 * cut.radius
         and 0 < float(cut.row.line["width_of_cut"] or 0) < least
     ]
 
