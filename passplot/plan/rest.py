@@ -49,7 +49,7 @@ def clear_rest(
         pieces = rest()
     zone = round_zone(bench.cells.domain, walls, how.base)
     if pieces:
-        steps = Steps(Growth.even(how.limit), 0)
+        steps = Steps(Growth.even(how.limit), 0, Growth.even(how.limit))
         bare = replace(area, walls=walls, around=walls)
         clearing = make_clearing(walker, bare, union_all(pieces), z, how, steps)
         _along_walls(clearing, zone)

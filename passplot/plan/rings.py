@@ -47,10 +47,15 @@ class Course:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Width of cut towards walls facing each way, and how many rings are needed."""
+    """Width of cut towards walls facing each way, and how many rings are needed.
+
+    ``widest`` is the widest of the passes towards each: the one at the free side, or in the
+    middle, takes what the others leave.
+    """
 
     widths: Growth
     rings: int
+    widest: Growth
 
 
 def whole(quotient: float) -> int:
@@ -71,8 +76,8 @@ class Spacing:
     limit: float
     setting: float
 
-    def share(self, size: float, least: float = 0.0) -> tuple[float, int]:
-        """Width, no less than ``least``, and number of near-equal passes over ``size``.
+    def share(self, size: float, least: float = 0.0) -> tuple[float, int, float]:
+        """Width, no less than ``least``, number, and widest of near-equal passes over ``size``.
 
         n = ceil(size / limit). The width is a whole number of settings where the pass at the
         free side, which takes what that leaves, stays within the limit and is no thinner than
@@ -84,8 +89,8 @@ class Spacing:
         for width in (floor(steps + 1e-6) * self.setting, ceil(steps - 1e-6) * self.setting):
             last = size - (count - 1) * width
             if least < width <= self.limit + 1e-9 and 0.75 * width <= last <= self.limit + 1e-9:
-                return width, count
-        return even, count
+                return width, count, max(width, last)
+        return even, count, even
 
 
 def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Steps:
@@ -100,24 +105,22 @@ def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Step
         Cells that stay, and cells to clear.
     """
     xs, ys = np.array(cells.xs), np.array(cells.ys)
-    widths, rings = [], []
+    shares = []
     for mask, target, borders in (
         (walls, metal, xs),
         (walls[::-1], metal[::-1], -xs[::-1]),
         (walls.T, metal.T, ys),
         (walls.T[::-1], metal.T[::-1], -ys[::-1]),
     ):
-        width, count = _share(mask, target, borders, spacing)
-        widths.append(width)
-        rings.append(count)
-    east, west, north, south = widths
-    return Steps(Growth(east, west, north, south), max(rings))
+        shares.append(_share(mask, target, borders, spacing))
+    widths, counts, widest = zip(*shares, strict=True)
+    return Steps(Growth(*widths), max(counts), Growth(*widest))
 
 
 def _share(
     walls: Mask, metal: Mask, borders: NDArray[np.float64], spacing: Spacing
-) -> tuple[float, int]:
-    """Width and number of steps off walls that look along rising ``borders``."""
+) -> tuple[float, int, float]:
+    """Width, number and widest of steps off walls that look along rising ``borders``."""
     free, between = 0.0, 0.0
     for j in range(walls.shape[1]):
         stops = np.flatnonzero(walls[:, j])
@@ -133,15 +136,17 @@ def _share(
                 free = max(free, borders[i + 1] - start - spacing.wall)
     found = []
     if free > SLACK:
-        width, count = spacing.share(free)
-        found.append((width, count - 1))  # the first pass, from the free side, is one of them
+        width, count, widest = spacing.share(free)
+        # the first pass, from the free side, is one of them
+        found.append((width, count - 1, widest))
     if between > SLACK:
         # the cut down the middle comes on top; no narrower rings, which would not meet there
         count = whole(between / spacing.limit)
         found.append(spacing.share(between, between / count - SLACK))
     if not found:
-        return spacing.limit, 0
-    return min(width for width, _ in found), max(count for _, count in found)
+        return spacing.limit, 0, spacing.limit
+    widths, counts, widest_ones = zip(*found, strict=True)
+    return min(widths), max(counts), max(widest_ones)
 
 
 def courses(

@@ -64,16 +64,18 @@ class Snapping:
                 self.grid, value, sign, self.reach, self.limits, axis, self.feature
             )
             return axis, value
-        widths = self.steps.widths
-        step = {
-            ("X", 1): widths.east,
-            ("X", -1): widths.west,
-            ("Y", 1): widths.north,
-            ("Y", -1): widths.south,
-        }[axis, sign]
-        if ring and step + self.grid.setting <= self.limit and step > 3 * self.grid.setting:
+        if ring and self._rounds(axis, sign):
             return axis, self.grid.round_setting(value)
         return axis, self.grid.away(value, sign)
+
+    def _rounds(self, axis: str, sign: int) -> bool:
+        """Whether passes towards walls facing that way may be moved to round settings."""
+        side = {("X", 1): "east", ("X", -1): "west", ("Y", 1): "north", ("Y", -1): "south"}
+        step = getattr(self.steps.widths, side[axis, sign])
+        widest = getattr(self.steps.widest, side[axis, sign])
+        setting, limit = self.grid.setting, self.limit
+        fits = step + setting <= limit and widest + setting / 2 <= limit
+        return bool(fits and step > 3 * setting)
 
     def middles(self, course: Course) -> list[list[Spot]]:
         """The course's centre lines on the grid: one point each where they have no length."""

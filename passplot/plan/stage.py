@@ -49,7 +49,7 @@ def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: 
             + overhang
         )
         count = whole(across / how.limit)
-        steps = Steps(Growth.even(across / count), count - 1)
+        steps = Steps(Growth.even(across / count), count - 1, Growth.even(across / count))
         _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps)
         return
     spacing = Spacing(bench.radius, how.base - bench.radius, how.limit, bench.grid.setting)
@@ -59,7 +59,7 @@ def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: 
 
 def trace_walls(walker: Walker, area: Area, target: BaseGeometry, z: float, how: Cutting) -> None:
     """Follow the walls of an area once, at their distance ``how.base``."""
-    _run(walker, area, target, z, how, Steps(Growth.even(how.limit), 0))
+    _run(walker, area, target, z, how, Steps(Growth.even(how.limit), 0, Growth.even(how.limit)))
 
 
 def make_clearing(
