@@ -59,6 +59,8 @@ class Legs:
             return
         parts = self.purpose.allowed.intersection(line)
         for part in sorted(getattr(parts, "geoms", [parts]), key=lambda p: p.distance(Point(a))):
+            if part.is_empty:
+                continue
             ends = sorted(part.coords, key=lambda spot: apart(spot, a))
             p, q = self._inside(ends[0], a, b), self._inside(ends[-1], b, a)
             if p != q and heading(p, q) == heading(a, b):

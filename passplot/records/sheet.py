@@ -13,6 +13,7 @@ FACE = "DejaVu Sans"
 CAPITAL_EM = 1493 / 2048
 """Height of its capitals in em: a text of ``height`` has the font size height / CAPITAL_EM."""
 
+
 @dataclass(frozen=True, slots=True)
 class Stroke:
     """A polyline. ``dashes`` is on, off, on, off … in millimetres; empty is continuous."""
