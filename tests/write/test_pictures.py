@@ -3,9 +3,10 @@
 from io import BytesIO
 from pathlib import Path
 
-import cairosvg
 import numpy as np
 import pytest
+import resvg_py
+from matplotlib import get_data_path
 from numpy.typing import NDArray
 from PIL import Image
 from scipy.ndimage import maximum_filter, minimum_filter
@@ -26,13 +27,18 @@ def ours(page: Page) -> Pixels:
 
 
 def theirs(page: Page, shape: tuple[int, ...]) -> Pixels:
-    data = cairosvg.svg2png(
-        svg_text(page).encode("utf-8"),
-        output_width=shape[1],
-        output_height=shape[0],
-        background_color="white",
+    fonts = Path(get_data_path()) / "fonts" / "ttf"
+    data = resvg_py.svg_to_bytes(
+        svg_string=svg_text(page),
+        width=shape[1],
+        height=shape[0],
+        background="white",
+        dpi=96,
+        skip_system_fonts=True,
+        font_files=[str(fonts / "DejaVuSans.ttf"), str(fonts / "DejaVuSans-Bold.ttf")],
     )
-    return np.asarray(Image.open(BytesIO(data)).convert("L"), dtype=np.int16)
+    drawn = np.asarray(Image.open(BytesIO(data)).convert("L"), dtype=np.int16)
+    return drawn[: shape[0], : shape[1]]  # it rounds the paper's height up
 
 
 def unlike(one: Pixels, other: Pixels, reach: int = 5, slack: int = 70) -> float:
