@@ -134,7 +134,8 @@ class Clearing:
         grid, widths = self.bench.grid, self.snapping.steps.widths
         step = max(widths.east, widths.west, widths.north, widths.south)
         if contact.width + step > self.purpose.limit + grid.resolution / 2:
-            return False
+            # too much for the next ring, but this thin it would only rub
+            return not thick(contact.met, 0.6 * grid.setting)
         return not thick(contact.met, grid.setting)
 
     def _on_border(self, leg: Leg) -> bool:
