@@ -154,10 +154,15 @@ def _letters(text: str, *, bold: bool) -> Path:
     x, paths = 0.0, []
     for char in text:
         if not char.isspace():
-            glyph = TextPath((0.0, 0.0), char, size=1.0, prop=_face(bold=bold))
-            paths.append(Affine2D().translate(x, 0.0).transform_path(glyph))
+            paths.append(Affine2D().translate(x, 0.0).transform_path(_glyph(char, bold=bold)))
         x += _advance(char, bold=bold)
     return Path.make_compound_path(*paths)
+
+
+@cache
+def _glyph(char: str, *, bold: bool) -> Path:
+    """The outline of one character, one em high, at the origin."""
+    return TextPath((0.0, 0.0), char, size=1.0, prop=_face(bold=bold))
 
 
 @cache
