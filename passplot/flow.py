@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut, NotProven
+from passplot.write import FORMATS
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
     from passplot.records.proof import Proof
     from passplot.records.shop import Cutter
 
-FORMATS = ("svg", "png", "pdf", "html", "csv", "json")
-"""Every kind of file a run can write."""
+__all__ = ["FORMATS", "Outcome", "plan_job", "prove_job", "run"]
 
 
 @dataclass(frozen=True, slots=True)

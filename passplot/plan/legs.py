@@ -95,21 +95,24 @@ class Legs:
         contact = self.contact(a, b)
         if contact.empty:
             return
-        length = apart(a, b)
-        wrong = self.wrong(contact)
-        if not wrong:
+        if not self.wrong(contact):
             self._forward(a, b, contact, joined, goes_on)
             return
-        right = without(((0.0, length),), wrong)
-        for span, forward in sorted([(s, True) for s in right] + [(s, False) for s in wrong]):
-            p, q = self.along(a, b, span[0]), self.along(a, b, span[1])
-            if p == q:
-                continue
-            if not forward:
-                p, q = q, p
+        for p, q in self._turned(a, b, contact):
             part = self.contact(p, q)
             if not part.empty:
                 self._forward(p, q, part, joined and p == a, goes_on and q == b)
+
+    def _turned(self, a: Spot, b: Spot, contact: Contact) -> list[Leg]:
+        """The line in stretches, each in the direction in which it does not climb."""
+        wrong = self.wrong(contact)
+        right = without(((0.0, apart(a, b)),), wrong)
+        out = []
+        for span, forward in sorted([(s, True) for s in right] + [(s, False) for s in wrong]):
+            p, q = self.along(a, b, span[0]), self.along(a, b, span[1])
+            if p != q:
+                out.append((p, q) if forward else (q, p))
+        return out
 
     def wrong(self, contact: Contact) -> tuple[Span, ...]:
         """Stretches that would climb, too short ones left aside."""
@@ -214,13 +217,8 @@ class Legs:
 
     def _afresh(self, a: Spot, b: Spot, contact: Contact) -> None:
         """A line that would climb after all, its stretches each in the direction they want."""
-        wrong = self.wrong(contact)
-        right = without(((0.0, apart(a, b)),), wrong)
-        for span, forward in sorted([(s, True) for s in right] + [(s, False) for s in wrong]):
-            p, q = self.along(a, b, span[0]), self.along(a, b, span[1])
-            if not forward:
-                p, q = q, p
-            if p != q and not self.contact(p, q).empty:
+        for p, q in self._turned(a, b, contact):
+            if not self.contact(p, q).empty:
                 approach(self.walker, p, self.z, heading(p, q), self.purpose.allowed)
                 self._line(p, q, True)
 

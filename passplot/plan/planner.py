@@ -13,7 +13,7 @@ from passplot.plan.grid import make_grid
 from passplot.plan.metal import Metal
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
-from passplot.plan.rough import area_to_clear, rough_feature, rough_rest
+from passplot.plan.rough import rough_feature, rough_rest
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
@@ -220,6 +220,3 @@ def _refuse_stuck(job: Job, stuck: list[tuple[FeatureTerms, BaseGeometry]]) -> N
             f"be got at, {why}"
         )
     raise CannotCut(*dict.fromkeys(faults))
-
-
-__all__ = ["area_to_clear", "make_plan"]
