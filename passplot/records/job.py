@@ -6,7 +6,7 @@ depth but that of ``face`` counts down; ``Stock.raw_top`` is the raw top.
 
 from dataclasses import dataclass
 
-from passplot.records.shapes import Loop
+from passplot.records.shapes import Loop, Point
 from passplot.records.shop import Shop
 from passplot.records.sizes import Size
 
@@ -37,6 +37,50 @@ class WallLimit:
 
 
 @dataclass(frozen=True, slots=True)
+class HolePattern:
+    """Positions of holes in the order of the print, with the circle they lie on, if any.
+
+    ``start_angle`` is in degrees, counter-clockwise from X.
+    """
+
+    points: tuple[Point, ...]
+    center: Point | None = None
+    diameter: float | None = None
+    start_angle: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Keyseat:
+    """A keyseat by a standard.
+
+    Attributes
+    ----------
+    width : Size
+        Width of the seat.
+    shaft : float
+        Diameter of the shaft.
+    standard : str
+        Name of the standard.
+    along : str
+        ``"x"`` or ``"y"``.
+    from_crown : float
+        Total depth of cut from the crown of the shaft.
+    from_side : float
+        Depth of the side wall, from where it meets the shaft's surface.
+    over_far_side : Size
+        Check dimension: bottom of the seat to the far side of the shaft.
+    """
+
+    width: Size
+    shaft: float
+    standard: str
+    along: str
+    from_crown: float
+    from_side: float
+    over_far_side: Size
+
+
+@dataclass(frozen=True, slots=True)
 class Feature:
     """A feature of the print.
 
@@ -56,6 +100,16 @@ class Feature:
         Line of its header in the job file.
     through : bool
         Whether the floor is the bottom of the stock.
+    rounded : tuple of (area, keep) or None
+        The same loops with every inside corner that has a written radius rounded to it; None
+        where no radius is written. ``area`` and ``keep`` leave such corners sharp, as a cutter
+        of just that radius is driven.
+    pattern : HolePattern or None
+        Positions of ``holes``.
+    keyseat : Keyseat or None
+        What a ``keyseat`` is cut and checked by.
+    set_over, rotary : bool
+        Whether a wall is asked for with the work turned in the vise; on a rotary table.
     """
 
     name: str
@@ -70,6 +124,16 @@ class Feature:
     setup: str
     line: int
     through: bool = False
+    rounded: tuple[tuple[Loop, ...], tuple[Loop, ...]] | None = None
+    pattern: HolePattern | None = None
+    keyseat: Keyseat | None = None
+    set_over: bool = False
+    rotary: bool = False
+
+    @property
+    def curved(self) -> bool:
+        """Whether it has walls that do not run along X or Y."""
+        return not all(loop.rectilinear for loop in (*self.area, *self.keep))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """A plan: hand movements row by row, and the passes they make up. Job units throughout."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from passplot.records.job import Job
 from passplot.records.shapes import Point
@@ -40,8 +41,34 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True)
+class Steps:
+    """A wall stepped off: settings of the axis along it, in the order they are reached.
+
+    Attributes
+    ----------
+    points : tuple of Point
+        Where the cutter's axis stops; the first is reached before the pass begins to cut.
+    first_axes : tuple of str
+        For each point after the first, the axis that is moved first: ``"X"`` or ``"Y"`` (the
+        only one where the other does not change).
+    scallops : tuple of (str, float)
+        The true scallop left, greatest of each form of wall: ``"straight"``, ``"convex"`` (the
+        part bulges towards the cutter), ``"concave"``.
+    """
+
+    points: tuple[Point, ...]
+    first_axes: tuple[str, ...]
+    scallops: tuple[tuple[str, float], ...]
+
+    @property
+    def scallop(self) -> float:
+        """Greatest scallop left."""
+        return max((height for _, height in self.scallops), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
 class Pass:
-    """One straight line of cutting, as numbered on the diagram.
+    """One straight line of cutting, or one stepped wall, as numbered on the diagram.
 
     Attributes
     ----------
@@ -57,7 +84,9 @@ class Pass:
     z : float
         Tip height. ``level``/``levels``: which depth level of the feature, from 1, of how many.
     row : int
-        The ``cut`` row of the moves table.
+        The ``cut`` row of the moves table; the first one of a stepped wall.
+    steps : Steps or None
+        The points of a stepped wall; then ``start`` and ``end`` need not lie on a line.
     """
 
     number: int
@@ -76,6 +105,7 @@ class Pass:
     depth_of_cut: float
     both_ways: float
     row: int
+    steps: Steps | None = None
 
     @property
     def axis(self) -> str:
@@ -84,7 +114,10 @@ class Pass:
 
     @property
     def length(self) -> float:
-        """Length of the line."""
+        """Length fed, along X and Y."""
+        if self.steps is not None:
+            points = self.steps.points
+            return sum(abs(b.x - a.x) + abs(b.y - a.y) for a, b in pairwise(points))
         return abs(self.end.x - self.start.x) + abs(self.end.y - self.start.y)
 
 
