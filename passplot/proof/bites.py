@@ -141,14 +141,14 @@ class Bites:
 
     def _wide(self, note: Note) -> Iterator[Finding]:
         """Rough rows within the width limit; face and floor passes within three quarters."""
-        bite, use = note.bite, self.case.uses[note.row.cutter]
+        bite = note.bite
         if self.floor_pass(note):
             width, limit = bite.held_width, FLOOR_SHARE * 2 * note.radius
             opens = width > FULL_SHARE * 2 * note.radius and note.row.feature not in self.faces
             # the first pass on the floor of a closed pocket has no free side
             over = width > limit + self.case.gauge.step and not opens
         elif note.row.stage == ROUGH:
-            limit = _least(use.width_limit, self.case.job.limits.width_of_cut)
+            limit = self.case.widest(note.row.cutter)
             width, over = bite.width, self._wider(bite, limit)
         else:
             return
@@ -172,16 +172,16 @@ class Bites:
                     f"({self.say(bite.both_ways)} cut both ways)",
                 )
 
-    def _longest_bite(self, note: Note, use: CutterUse) -> float:
+    def _longest_bite(self, note: Note) -> float:
         """A stretch cut both ways that is longer than this is a slot."""
-        wide = _least(use.width_limit, self.case.job.limits.width_of_cut)
+        wide = self.case.widest(note.row.cutter)
         return max(note.radius, _bite(wide, note.radius)) + 2 * self.cell
 
     def _depths(self, note: Note, use: CutterUse) -> Iterator[tuple[float, float, str]]:
         """Depths of a rough row with their limits: a bite into a corner is no slot."""
         bite = note.bite
         limit = _least(use.depth_limit, self.case.job.limits.depth_of_cut)
-        slot = bite.slot > self._longest_bite(note, use) and not self.floor_pass(note)
+        slot = bite.slot > self._longest_bite(note) and not self.floor_pass(note)
         if slot:
             yield bite.depth, limit, "the cut"
             yield bite.both_depth, use.slot_depth_limit, "the slot"

@@ -67,6 +67,11 @@ class Case:
         """Wall stock that a cutter leaves on each feature when it roughs."""
         return np.where(self.to_size[cutter], 0.0, self.wall)
 
+    def widest(self, cutter: str) -> float:
+        """Width limit of a rough cut: the cutter's own, or less where the job asks for less."""
+        own, asked = self.uses[cutter].width_limit, self.job.limits.width_of_cut
+        return own if asked is None else min(own, asked)
+
     def number(self, feature: str) -> int:
         """Place of a feature in the job."""
         return next(n for n, one in enumerate(self.job.features) if one.name == feature)

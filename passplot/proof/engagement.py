@@ -199,6 +199,15 @@ class BothWays:
         starts, radius = np.flatnonzero(both).astype(np.float64) * stations.step, stations.radius
         self._beside = stations.marked(starts - radius, starts + radius + stations.step)
 
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The both-ways lengths that the row begins and ends with."""
+        one_way = np.flatnonzero(~self._both)
+        whole = len(self._both)
+        lead = int(one_way[0]) if len(one_way) else whole
+        trail = whole - 1 - int(one_way[-1]) if len(one_way) else whole
+        return lead * self._stations.step, trail * self._stations.step
+
     def near(self, places: Floats) -> Mask:
         """Whether each place along the feed is within a cutter radius of a both-ways length."""
         beside: Mask = self._beside[self._stations.at(places)]

@@ -151,7 +151,16 @@ class Metal:
         along = frame.origin[frame.axis] + frame.ahead * u
         across = frame.origin[1 - frame.axis] + frame.aside * v
         x, y = (along, across) if frame.axis == 0 else (across, along)
-        x0, x1, y0, y1, radius, tip = self._swept[:, : self._count]
+        return self.heights(x, y)
+
+    def heights(self, x: Floats, y: Floats) -> Floats:
+        """Height of the metal at points within the stock, one-dimensional arrays."""
+        swept = self._swept[:, : self._count]
+        if len(x):
+            near = (swept[0] - swept[4] < x.max()) & (swept[1] + swept[4] > x.min())
+            near &= (swept[2] - swept[4] < y.max()) & (swept[3] + swept[4] > y.min())
+            swept = swept[:, near]
+        x0, x1, y0, y1, radius, tip = swept
         dx = np.maximum(np.maximum(x0 - x[:, None], x[:, None] - x1), 0.0)
         dy = np.maximum(np.maximum(y0 - y[:, None], y[:, None] - y1), 0.0)
         covered = dx**2 + dy**2 < radius**2

@@ -2,21 +2,25 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import inf
+from itertools import pairwise
+from math import ceil, inf
 
 import numpy as np
 
 from passplot.proof.case import Case
 from passplot.proof.engagement import Bite, engage
 from passplot.proof.field import Field, Window
+from passplot.proof.front import Front
 from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
+from passplot.proof.stepped import Joint, Link, chains, heading_of, settled
 from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN, ROUGH
 from passplot.records.shop import Cutter
 
 THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
 DEPTH_SAMPLES = 50  # lines of a row on which the depth of thin cuts is looked up
+SHORT_STATIONS = 4  # places along a short row, and along each cell of it, where sides are noted
 END_SHARE = 1e-4  # of the radius: how near its own foremost point a cutter is looked at
 
 NO_BITE = Bite()
@@ -56,22 +60,32 @@ class Note:
 class Replayed:
     """A replay: a note a row, the map after the last, and the map before each finish.
 
-    ``before_finish`` maps a feature to the heights when finishing began after it was roughed.
+    ``before_finish`` maps a feature to the heights when finishing began after it was roughed;
+    ``walls`` are the chains of rows that step walls off.
     """
 
     notes: tuple[Note, ...]
     field: Field
     before_finish: dict[str, Floats]
+    walls: tuple[tuple[Row, ...], ...] = ()
 
 
 class Bench:
-    """The block being worked: its map and its metal by formula, kept in step."""
+    """The block being worked: its map and its metal by formula, kept in step.
 
-    def __init__(self, case: Case, field: Field, metal: Metal) -> None:
+    ``chained`` maps the rows of stepped walls to the row of the chain before them (None: first);
+    ``links`` keeps what they met, by row.
+    """
+
+    def __init__(
+        self, case: Case, field: Field, metal: Metal, chained: dict[int, Row | None]
+    ) -> None:
         self.case = case
         self.field = field
         self.metal = metal
         self.gauge = case.gauge
+        self.chained = chained
+        self.links: dict[int, Link] = {}
         self.last_cut: Row | None = None
         self.since_cut = inf  # travel in X and Y since the last cut row ended
 
@@ -102,16 +116,50 @@ class Bench:
         frame = frame_of(row)
         if frame is None or frame.length == 0:
             return note
+        if row.index in self.chained and frame.length <= radius:
+            return replace(note, bite=self._step(row, frame, radius))
+        return replace(note, bite=self._feed(row, frame, radius, window))
+
+    def _feed(self, row: Row, frame: Frame, radius: float, window: Window) -> Bite:
+        """What a row of some length meets, from lines across its way."""
+        tip = row.tip
         far = frame.origin[frame.axis] + frame.ahead * (frame.length + radius)
         lines = self.field.along(frame.axis, *sorted((frame.origin[frame.axis], far)))
         if not len(lines):
-            return note
+            return NO_BITE
         thin = THIN_SHARE * self.gauge.resolution
         gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
         pitch = self.field.pitches[frame.axis]
         bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
+        if row.index in self.chained:
+            self.links[row.index] = Link(row, None, *both.ends)
         depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip))
-        return replace(note, bite=replace(bite, depth=depth, both_depth=both_depth))
+        return replace(bite, depth=depth, both_depth=both_depth)
+
+    def _step(self, row: Row, frame: Frame, radius: float) -> Bite:
+        """What a short row of a stepped wall meets, from points on the front of the cutter."""
+        front = Front(self.metal, self.gauge, radius, row.tip, self.case.job.metal_on_left)
+        here = np.array(row.start[:2])
+        feed = np.subtract(row.end[:2], row.start[:2]) / frame.length
+        stations = SHORT_STATIONS * max(ceil(frame.length / self.field.cell), 1)
+        step = frame.length / stations
+        along = (np.arange(stations) + 0.5) * step
+        met = front.met(here + along[:, None] * feed, feed)
+        heading, chord = heading_of(self.chained[row.index], row)
+        ahead = front.met(here[None, :], heading)
+        both = bool((ahead.asked & ahead.other)[0])
+        width = 0.0 if both else front.width(here, heading)
+        self.links[row.index] = Link(
+            row, Joint((float(heading[0]), float(heading[1])), chord, both, width)
+        )
+        depth = max(max(met.height, ahead.height) - row.tip, 0.0)
+        return Bite(
+            right_side=step * np.count_nonzero(met.asked & ~met.other),
+            wrong_side=step * np.count_nonzero(met.other & ~met.asked),
+            both_ways=step * np.count_nonzero(met.asked & met.other),
+            cutting=step * np.count_nonzero(met.any),
+            depth=depth,
+        )
 
     def _depths(
         self, frame: Frame, window: Window, gaps: Gaps, tip: float
@@ -200,7 +248,11 @@ class Bench:
 
 def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
     """Do every row in order on a fresh block, lowering the map ``field``."""
-    bench = Bench(case, field, Metal(case.job.stock, len(rows)))
+    walls = chains(rows)
+    chained = {
+        row.index: before for wall in walls for before, row in pairwise([None, *wall]) if row
+    }
+    bench = Bench(case, field, Metal(case.job.stock, len(rows)), chained)
     before_finish: dict[str, Floats] = {}
     roughed: set[str] = set()
     notes: list[Note] = []
@@ -214,4 +266,22 @@ def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
             for name in (roughed | {row.feature}) - before_finish.keys():
                 before_finish[name] = heights
         notes.append(bench.do(row))
-    return Replayed(tuple(notes), field, before_finish)
+    for wall in walls:
+        _settle(bench, notes, wall)
+    return Replayed(tuple(notes), field, before_finish, tuple(map(tuple, walls)))
+
+
+def _settle(bench: Bench, notes: list[Note], wall: Sequence[Row]) -> None:
+    """Give the rows of a stepped wall the width and the slot that the whole of it has."""
+    links = [bench.links.get(row.index, Link(row, None)) for row in wall]
+    mine = [notes[row.index - 1] for row in wall]
+    bites = settled(
+        links,
+        [note.bite for note in mine],
+        mine[0].radius,
+        bench.field.cell,
+        metal_on_left=bench.case.job.metal_on_left,
+        widest=bench.case.widest(wall[0].cutter),
+    )
+    for note, bite in zip(mine, bites, strict=True):
+        notes[note.row.index - 1] = replace(note, bite=bite)

@@ -18,8 +18,8 @@ class Row:
     """One row: a movement of the cutter's axis and tip from ``start`` to ``end``.
 
     ``index`` counts the rows of the table from 1, whatever ``number`` says. ``first`` marks the
-    first row of a cutter, which moves nothing: its start is its end. Job units; None is an empty
-    cell.
+    first row of a cutter, which moves nothing: its start is its end. ``pass_name`` is the number of
+    the pass as written, empty where there is none. Job units; None is an empty cell.
     """
 
     index: int
@@ -38,6 +38,7 @@ class Row:
     depth: float
     feed: float | None
     drill: float | None
+    pass_name: str = ""
 
     @property
     def tip(self) -> float:
@@ -122,4 +123,5 @@ def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
         depth=number("depth_of_cut") or 0.0,
         feed=number("feed"),
         drill=number("drill_diameter"),
+        pass_name=(cells.get("pass") or "").strip(),
     )

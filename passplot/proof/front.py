@@ -1,0 +1,108 @@
+"""The metal just ahead of a cutter: on which side of a line of feed, how wide, how high.
+
+A cutter that stands at c and is about to move along a heading meets the metal that touches its
+front, the half circle ahead of c. That half is looked at in single points, ``AHEAD`` outside the
+cutter; where metal begins is then found by looking closer between two of them.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from passplot.proof.engagement import LINE_SHARE
+from passplot.proof.gauge import Floats, Gauge, Mask
+from passplot.proof.metal import Metal
+
+POINTS = 96  # on the front; close together towards the flanks, where scallops stand
+CLOSER = 2  # times that the gap between two points is looked at again, as finely
+AHEAD = 2.0  # hairs from the cutter to the points looked at
+FLANK = 2**0.5  # readout steps beside the flank left out: rounding of X and of Y, no cut
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What stands ahead of a cutter at some places along one heading.
+
+    Attributes
+    ----------
+    asked, other, any : ndarray of bool
+        Whether metal stands on the asked-for side of the line of feed, on the other, on any (in
+        the band that has no side as well); a place each.
+    height : float
+        Z of the highest metal met; -inf where there is none.
+    """
+
+    asked: Mask
+    other: Mask
+    any: Mask
+    height: float
+
+
+class Front:
+    """The front of a cutter at work in a block.
+
+    Parameters
+    ----------
+    metal : Metal
+        What stands, the rows before this one taken away.
+    gauge : Gauge
+    radius, tip : float
+        Of the cutter; Z of its tip. Job units.
+    metal_on_left : bool
+        The asked-for side.
+    """
+
+    def __init__(
+        self, metal: Metal, gauge: Gauge, radius: float, tip: float, metal_on_left: bool
+    ) -> None:
+        self.metal = metal
+        self.radius = radius
+        self.tip = tip + gauge.hair
+        self.left = 1.0 if metal_on_left else -1.0
+        self.line = 2 * radius * LINE_SHARE
+        self.ahead = AHEAD * gauge.hair
+        turn = np.linspace(-np.pi / 2, np.pi / 2, POINTS)
+        # positive on the asked-for side
+        self.beside: Floats = (radius - FLANK * gauge.resolution - gauge.hair) * np.sin(turn)
+
+    def heights(self, places: Floats, heading: Floats, beside: Floats) -> Floats:
+        """Height of the metal ahead of places (m, 2), ``beside`` (m, n) the line of feed."""
+        forward = np.sqrt(np.maximum(self.radius**2 - beside**2, 0.0)) + self.ahead
+        aside = self.left * beside
+        x = places[:, 0, None] + forward * heading[0] - aside * heading[1]
+        y = places[:, 1, None] + forward * heading[1] + aside * heading[0]
+        stock = self.metal.stock
+        here = (x > stock.x[0]) & (x < stock.x[1]) & (y > stock.y[0]) & (y < stock.y[1])
+        tops = np.full(x.shape, -np.inf)
+        tops[here] = self.metal.heights(x[here], y[here])
+        return tops
+
+    def met(self, places: Floats, heading: Floats) -> Ahead:
+        """What stands ahead at places, shape (m, 2), along a unit heading."""
+        beside = np.broadcast_to(self.beside, (len(places), POINTS))
+        tops = self.heights(places, heading, beside)
+        there = tops > self.tip
+        return Ahead(
+            np.logical_or.reduce(there & (beside > self.line), axis=1),
+            np.logical_or.reduce(there & (beside < -self.line), axis=1),
+            np.logical_or.reduce(there, axis=1),
+            float(tops[there].max(initial=-np.inf)),
+        )
+
+    def width(self, place: Floats, heading: Floats) -> float:
+        """Radial engagement at a place: from the flank on the asked-for side to the last metal."""
+        places = place[None, :]
+        there = self.heights(places, heading, self.beside[None, :])[0] > self.tip
+        there &= self.beside >= -self.line
+        if not there.any():
+            return 0.0
+        first = int(there.argmax())
+        if first == 0:
+            return self.radius + self.line
+        air, metal = float(self.beside[first - 1]), float(self.beside[first])
+        for _ in range(CLOSER):
+            between = np.linspace(air, metal, POINTS)
+            tops = self.heights(places, heading, between[None, :])[0]
+            first = max(int((tops > self.tip).argmax()), 1)
+            air, metal = float(between[first - 1]), float(between[first])
+        return self.radius - max(metal, -self.line)
