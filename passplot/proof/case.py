@@ -12,6 +12,8 @@ from passplot.proof.raster import points_inside
 from passplot.records.job import Job, KeepOut
 from passplot.records.plan import CutterUse, Plan
 
+SQRT2 = 2**0.5
+
 
 @dataclass(frozen=True, slots=True)
 class Block:
@@ -66,6 +68,11 @@ class Case:
     def wall_by(self, cutter: str) -> Floats:
         """Wall stock that a cutter leaves on each feature when it roughs."""
         return np.where(self.to_size[cutter], 0.0, self.wall)
+
+    @property
+    def rounding(self) -> float:
+        """How far from where it is meant to be rounding both X and Y may leave a point."""
+        return SQRT2 * self.gauge.resolution + self.gauge.hair
 
     def widest(self, cutter: str) -> float:
         """Width limit of a rough cut: the cutter's own, or less where the job asks for less."""

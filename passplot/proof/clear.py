@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from passplot.proof.case import Block, Case
+from passplot.proof.corners import corner_room
 from passplot.proof.curves import Curves
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.part import Part
@@ -165,7 +166,7 @@ def _sideways(case: Case, part: Part, rows: Sequence[Row], z: float) -> Floats:
     if not which.any():
         return np.where(inside, np.inf, -np.inf)
     off = part.ground.pieces.curves.take(which).to_segments(a, b)
-    depth = (radius[:, None] - off - _cusps(case, part)[which]).max(axis=1)
+    depth = (radius[:, None] - off - corner_room(case, part, out=False)[which]).max(axis=1)
     deep: Floats = np.where(inside, radius + off.min(axis=1), depth)
     return deep
 
@@ -177,15 +178,6 @@ def _way_up(case: Case, part: Part, row: Row) -> float:
         if level > row.tip and _sideways(case, part, [row], level)[0] <= case.gauge.hair:
             return float(level - row.tip)
     return case.job.stock.raw_top - row.tip
-
-
-def _cusps(case: Case, part: Part) -> Floats:
-    """What may be entered of each piece: the scallop, at inside corners with a written radius."""
-    pieces = part.ground.pieces
-    written = np.array([f.corner_radius is not None for f in case.job.features], dtype=bool)
-    own = np.where(pieces.owner < 0, False, written[pieces.owner])
-    to_center = ((pieces.curves.center - pieces.middle) * part.free).sum(axis=1) > 0
-    return np.where(own & (pieces.curves.turn != 0) & to_center, case.job.finish.cusp, 0.0)
 
 
 def _laid_off(part: Part, which: Mask, stock: Floats) -> tuple[Curves, float]:

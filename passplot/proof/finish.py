@@ -61,19 +61,26 @@ class FinishStock:
         case = self.case
         # a floor is rounded up to the readout, so rows stand up to a step above it
         z = case.job.features[number].floor + float(case.floor[number]) + case.gauge.step
-        walls = wall_points(case.part, z, number, min(radii) / SAMPLES_A_RADIUS)
+        spacing = min(radii) / SAMPLES_A_RADIUS
+        walls = wall_points(case.part, z, number, spacing, case.gauge.resolution)
         stock = case.on_pieces(case.wall)
         within = np.zeros(len(walls.piece), dtype=bool)
         for radius in radii:
             within |= Standing(case, z, radius, stock).touches(walls)
         if not within.any():
             return
-        left = swept_by(before, case).distance(walls.at[within], z)
+        walls = walls.take(within)
+        left = swept_by(before, case).left_on(walls, z)
         # a wall that lies on one of a feature cut to size keeps what that one keeps
-        left += case.wall[number] - stock[walls.piece[within]]
-        spread = Spread(float(left.min()), float(left.max()))
-        self.walls.append(spread)
-        self._judge("wall", spread, float(case.wall[number]), number, first)
+        left += case.wall[number] - stock[walls.piece]
+        self.walls.append(Spread(float(left.min()), float(left.max())))
+        meant = float(case.wall[number])
+        for stepped in (False, True):
+            some = left[walls.stepped == stepped]
+            if len(some):
+                spread = Spread(float(some.min()), float(some.max()))
+                most = meant + case.job.finish.cusp + case.rounding if stepped else None
+                self._judge("wall", spread, meant, number, first, most)
 
     def _floor(self, number: int, radius: float, first: int) -> None:
         """Stock on a feature's floor, at cells that a rough cutter can cover."""
@@ -95,10 +102,19 @@ class FinishStock:
         self.floors.append(spread)
         self._judge("floor", spread, meant, number, first)
 
-    def _judge(self, what: str, spread: Spread, meant: float, number: int, row: int) -> None:
+    def _judge(
+        self,
+        what: str,
+        spread: Spread,
+        meant: float,
+        number: int,
+        row: int,
+        most: float | None = None,
+    ) -> None:
+        """A finding unless stock is ``meant`` at least, and even: ``most`` where scallops stand."""
         say, hair = self.case.gauge.say, self.case.gauge.hair
-        uneven = spread.high - spread.low > UNEVEN_STEPS * self.case.gauge.resolution + hair
-        if uneven or spread.low < meant - hair:
+        even = spread.low + UNEVEN_STEPS * self.case.gauge.resolution + hair
+        if spread.high > (even if most is None else most) or spread.low < meant - hair:
             self.findings.append(
                 Finding(
                     FINISH_STOCK,

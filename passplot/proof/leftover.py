@@ -6,6 +6,7 @@ from itertools import pairwise
 import numpy as np
 
 from passplot.proof.case import Case
+from passplot.proof.corners import corner_room
 from passplot.proof.field import Field
 from passplot.proof.gauge import Floats, Ints
 from passplot.proof.limits import limit_on
@@ -23,7 +24,8 @@ class Leftover:
     """What is left that a cutter of the feature could have taken.
 
     Stock that is left for good (no skims) does not count. Walls and floors with limits may stay
-    short of their middle up to the limit, others a step of the readout.
+    short of their middle up to the limit, others a step of the readout. A wall that does not run
+    along X or Y may keep the scallop as well, measured out from it along its normals.
 
     Attributes
     ----------
@@ -78,7 +80,8 @@ class Leftover:
         floors = case.part.floors + case.floor_left + case.floor_slack()
         for number, feature in enumerate(case.job.features):
             radius, z = self._smallest(feature), float(floors[number])
-            walls = wall_points(case.part, z, number, radius / SAMPLES_A_RADIUS)
+            spacing = radius / SAMPLES_A_RADIUS
+            walls = wall_points(case.part, z, number, spacing, case.gauge.resolution)
             walls = walls.take(Standing(case, z, radius, self._stock).touches(walls))
             if not len(walls.piece):
                 continue
@@ -98,7 +101,7 @@ class Leftover:
         tips = [tip for tip in np.unique(swept.tip).tolist() if z < tip < top]
         left = np.full(len(walls.piece), -np.inf)
         for low, high in pairwise([z, *tips, top]):
-            off = swept.distance(walls.at, low) - self._stock[walls.piece]
+            off = swept.left_on(walls, low) - self._stock[walls.piece]
             left = np.maximum(left, np.minimum(off, high - floor))
         return left
 
@@ -145,16 +148,16 @@ class Leftover:
         return np.stack([self.field.xs[cells[:, 0]], self.field.ys[cells[:, 1]]], axis=1)
 
 
-SQRT2 = 2**0.5
-
-
 def _wall_slack(case: Case) -> Floats:
     """What may stay on each piece of wall: up to the wall's limit, or what rounding leaves.
 
-    At an inside corner both walls are rounded away from, which leaves up to √2 steps in it.
+    At an inside corner both walls are rounded away from, which leaves up to √2 steps in it; so
+    does a point beside a stepped wall, which may keep its scallop besides, or stay short of a
+    corner's radius by what its own limits allow.
     """
     pieces, free = case.part.ground.pieces, case.part.free
-    slack = np.full(len(pieces.owner), SQRT2 * case.gauge.resolution + case.gauge.hair)
+    slack = np.where(pieces.stepped, corner_room(case, case.part, out=True), 0.0)
+    slack += case.rounding
     for number, owner in enumerate(pieces.owner):
         if owner < 0 or pieces.curves.turn[number]:
             continue

@@ -4,17 +4,19 @@ from passplot.records.job import Feature, WallLimit
 from passplot.records.shapes import Edge, Line, Loop, Point
 
 
-def cleared_most(feature: Feature, hair: float) -> tuple[tuple[Loop, ...], tuple[Loop, ...]]:
+def cleared_most(
+    area: tuple[Loop, ...], keep: tuple[Loop, ...], walls: tuple[WallLimit, ...], hair: float
+) -> tuple[tuple[Loop, ...], tuple[Loop, ...]]:
     """The ``area`` and ``keep`` loops with every wall at the limit that clears most.
 
     An area grows and what is kept shrinks. Walls without limits stay where they are.
     """
-    limits = tuple(limit for limit in feature.limits if limit.high > limit.low)
+    limits = tuple(limit for limit in walls if limit.high > limit.low)
     if not limits:
-        return feature.area, feature.keep
+        return area, keep
     return (
-        tuple(_moved(loop, limits, 1.0, hair) for loop in feature.area),
-        tuple(_moved(loop, limits, -1.0, hair) for loop in feature.keep),
+        tuple(_moved(loop, limits, 1.0, hair) for loop in area),
+        tuple(_moved(loop, limits, -1.0, hair) for loop in keep),
     )
 
 

@@ -45,9 +45,14 @@ class Ground:
 
 
 def ground(job: Job, hair: float, at_limits: bool) -> Ground:
-    """The plan view of a job: as aimed at, or with every wall at the limit that clears most."""
+    """The plan view of a job: as aimed at, or with every wall at the limit that clears most.
+
+    Inside corners with a written radius are rounded.
+    """
     loops = tuple(
-        cleared_most(feature, hair) if at_limits else (feature.area, feature.keep)
+        cleared_most(*(feature.rounded or (feature.area, feature.keep)), feature.limits, hair)
+        if at_limits
+        else feature.rounded or (feature.area, feature.keep)
         for feature in job.features
     )
     edges: list[Edge] = list(rectangle(*job.stock.x, *job.stock.y).edges)

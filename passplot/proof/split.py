@@ -7,8 +7,10 @@ from math import cos, hypot, sin, sqrt, tau
 import numpy as np
 
 from passplot.proof.curves import Curves, curves
-from passplot.proof.gauge import Floats, Ints
+from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.records.shapes import Arc, Edge, Line, Point
+
+LEVEL = 1e-9  # as near as reckoned ends of an edge along X or Y come to one coordinate
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,13 @@ class Pieces:
     owner: Ints
     middle: Floats
     left: Floats
+
+    @property
+    def stepped(self) -> Mask:
+        """Which pieces do not run along X or Y, so that a wall there is stepped off."""
+        level = (np.abs(self.curves.end - self.curves.start) < LEVEL).any(axis=1)
+        stepped: Mask = ~level | (self.curves.turn != 0)
+        return stepped
 
 
 def split(edges: list[Edge], owners: list[int], hair: float) -> Pieces:

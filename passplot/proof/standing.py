@@ -39,7 +39,12 @@ class Standing:
     def touches(self, walls: WallPoints) -> Mask:
         """Which wall points the cutter can come up to along their normals."""
         away = self.radius + self.stock[walls.piece]
-        return self.allowed(walls.at + away[:, None] * walls.free)
+        places = walls.at + away[:, None] * walls.free
+        found = np.zeros(len(places), dtype=bool)
+        for begin in range(0, len(places), _AT_ONCE):
+            some = slice(begin, begin + _AT_ONCE)
+            found[some] = self.allowed(places[some])
+        return found
 
     def covers(self, points: Floats, cell: float) -> Mask:
         """Whether the cutter can pass over each point, shape (n, 2).

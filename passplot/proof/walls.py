@@ -1,6 +1,6 @@
 """Stock on walls by formula: how near the swept area came to points of the finished walls."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -14,6 +14,10 @@ from passplot.proof.rows import Row
 
 SAMPLES_A_RADIUS = 16  # along a wall, besides its ends
 MOST_SAMPLES = 400  # a piece of wall
+SCALLOP_SAMPLES = 20_000  # a piece of stepped wall, a step of the readout apart or more
+NORMAL_SHARE = 0.25  # of the largest radius: how much farther off a row may be met on the normal
+_TINY = 1e-12  # of a unit normal: as good as across the axis
+_AT_ONCE = 64  # neighbouring wall points judged against the rows near them
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +30,83 @@ class Swept:
 
     def distance(self, points: Floats, z: float) -> Floats:
         """Distance of points at height ``z`` from what was swept there (negative inside)."""
-        deep = self.tip <= z
-        if not deep.any():
-            return np.full(len(points), np.inf)
-        off = self.axis.take(deep).to_points(points) - self.radius[deep]
-        nearest: Floats = off.min(axis=1)
+        nearest = np.full(len(points), np.inf)
+        for some, near in self._neighbours(points, z):
+            off = near.axis.to_points(points[some]) - near.radius
+            nearest[some] = off.min(axis=1)
         return nearest
+
+    def standing(self, points: Floats, free: Floats, z: float) -> Floats:
+        """How far metal at height ``z`` stands out from wall points along their normals ``free``.
+
+        Where the normal meets none of the rows that come near, the distance from the nearest.
+        """
+        high = np.full(len(points), np.inf)
+        for some, near in self._neighbours(points, z, NORMAL_SHARE * float(self.radius.max())):
+            way_in = _way_in(near.axis, near.radius, points[some], free[some])
+            off = (near.axis.to_points(points[some]) - near.radius).min(axis=1)
+            high[some] = np.where(np.isfinite(way_in), way_in, off)
+        return high
+
+    def left_on(self, walls: "WallPoints", z: float) -> Floats:
+        """Metal left at wall points at height ``z``: on stepped walls out along the normal."""
+        left = self.distance(walls.at, z)
+        if walls.stepped.any():
+            some = walls.stepped
+            left[some] = self.standing(walls.at[some], walls.free[some], z)
+        return left
+
+    def _neighbours(
+        self, points: Floats, z: float, more: float = 0.0
+    ) -> Iterator[tuple[slice, "Swept"]]:
+        """Runs of points with the deep rows that are within ``more`` of the nearest to any of them.
+
+        The points of a run lie within ``spread`` of its middle, so a row farther from there than
+        the nearest by twice that is the nearest of none of them.
+        """
+        deep = self._take(self.tip <= z)
+        if not len(deep.tip):
+            return
+        for begin in range(0, len(points), _AT_ONCE):
+            some = slice(begin, begin + _AT_ONCE)
+            middle = (points[some].min(axis=0) + points[some].max(axis=0)) / 2
+            spread = float(np.hypot(*(points[some] - middle).T).max())
+            off = deep.axis.to_points(middle[None, :])[0] - deep.radius
+            yield some, deep._take(off <= off.min() + 2 * spread + more)
+
+    def _take(self, which: Mask) -> "Swept":
+        return Swept(self.axis.take(which), self.radius[which], self.tip[which])
+
+
+def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Floats:
+    """How far along its normal each point's ray enters what rows along X or Y sweep.
+
+    The ray meets the discs at both ends of a row, and the box between them; inf where it meets
+    none ahead of or about the point.
+    """
+    nearest: Floats = np.full(len(points), np.inf)
+    for center in (axis.start, axis.end):
+        ray = center[None] - points[:, None]
+        along = (ray * free[:, None]).sum(-1)
+        rest = radius**2 - ((ray**2).sum(-1) - along**2)
+        half = np.sqrt(np.maximum(rest, 0.0))
+        nearest = np.minimum(nearest, _first(along - half, along + half, rest > 0))
+    still = axis.start == axis.end
+    level = still.sum(axis=1) == 1
+    wide = radius[:, None] * still
+    low = np.minimum(axis.start, axis.end) - wide
+    high = np.maximum(axis.start, axis.end) + wide
+    slope = np.where(np.abs(free) > _TINY, free, _TINY)[:, None]
+    one, two = (low - points[:, None]) / slope, (high - points[:, None]) / slope
+    enter, leave = np.minimum(one, two).max(axis=-1), np.maximum(one, two).min(axis=-1)
+    on_side = _first(enter, leave, level & (enter < leave))
+    return np.minimum(nearest, on_side)
+
+
+def _first(enter: Floats, leave: Floats, met: Mask) -> Floats:
+    """The first of several stretches of a ray that does not lie behind its start; inf if none."""
+    first: Floats = np.where(met & (leave >= 0), enter, np.inf).min(axis=1, initial=np.inf)
+    return first
 
 
 def swept_by(rows: Iterable[Row], case: Case) -> Swept:
@@ -49,41 +124,55 @@ def swept_by(rows: Iterable[Row], case: Case) -> Swept:
 
 @dataclass(frozen=True, slots=True)
 class WallPoints:
-    """Points of finished walls: ``free`` is the unit normal into the open, ``piece`` its number."""
+    """Points of finished walls.
+
+    ``free`` is the unit normal into the open, ``piece`` the number of the boundary piece,
+    ``stepped`` whether that does not run along X or Y.
+    """
 
     at: Floats
     free: Floats
     piece: Ints
+    stepped: Mask
 
     def take(self, which: Mask) -> "WallPoints":
         """The points where ``which`` is true."""
-        return WallPoints(self.at[which], self.free[which], self.piece[which])
+        return WallPoints(self.at[which], self.free[which], self.piece[which], self.stepped[which])
 
 
-def wall_points(part: Part, z: float, owner: int, spacing: float) -> WallPoints:
-    """Points along the walls that one feature has at depth ``z``, ends included."""
+def wall_points(part: Part, z: float, owner: int, spacing: float, fine: float) -> WallPoints:
+    """Points along the walls that one feature has at depth ``z``, ends included.
+
+    Walls along X or Y have one every ``spacing``; others, which may keep scallops, every ``fine``.
+    """
     pieces = part.ground.pieces
+    stepped = pieces.stepped
     at: list[Floats] = []
     free: list[Floats] = []
     numbers: list[Ints] = []
     for number in np.flatnonzero(part.walls(z) & (pieces.owner == owner)):
-        points, normals = _along(pieces.curves, int(number), part.free[number], spacing)
+        apart, most = (fine, SCALLOP_SAMPLES) if stepped[number] else (spacing, MOST_SAMPLES)
+        points, normals = _along(pieces.curves, int(number), part.free[number], apart, most)
         at.append(points)
         free.append(normals)
         numbers.append(np.full(len(points), number))
     if not at:
         nothing = np.zeros((0, 2))
-        return WallPoints(nothing, nothing, np.zeros(0, dtype=np.int64))
-    return WallPoints(np.vstack(at), np.vstack(free), np.concatenate(numbers))
+        none = np.zeros(0, dtype=np.int64)
+        return WallPoints(nothing, nothing, none, none > 0)
+    piece = np.concatenate(numbers)
+    return WallPoints(np.vstack(at), np.vstack(free), piece, stepped[piece])
 
 
-def _along(pieces: Curves, number: int, free: Floats, spacing: float) -> tuple[Floats, Floats]:
+def _along(
+    pieces: Curves, number: int, free: Floats, spacing: float, most: int
+) -> tuple[Floats, Floats]:
     """Points spread over one piece, with their normals to the free side."""
     one = pieces.take(np.arange(len(pieces)) == number)
     run = one.end[0] - one.start[0]
     bent = bool(one.turn[0])
     length = float(one.sweep[0] * one.radius[0]) if bent else float(np.hypot(*run))
-    share = np.linspace(0.0, 1.0, min(ceil(length / spacing), MOST_SAMPLES) + 1)
+    share = np.linspace(0.0, 1.0, min(ceil(length / spacing), most) + 1)
     if not bent:
         return one.start[0] + share[:, None] * run, np.tile(free, (len(share), 1))
     angle = one.first_angle[0] + share * one.sweep[0]

@@ -206,14 +206,14 @@ def test_walls_move_to_the_limit_that_clears_most():
         (rectangle(1.4, 1.6, 0.9, 1.1),),
         limits,
     )
-    area, keep = cleared_most(bounded, HAIR)
+    area, keep = cleared_most(bounded.area, bounded.keep, bounded.limits, HAIR)
     assert area == (rectangle(0.99, 2.0, 0.5, 1.51),)
     assert keep == (rectangle(1.41, 1.6, 0.9, 1.1),)
 
 
 def test_a_moved_wall_that_runs_into_an_arc_is_joined_by_a_jog():
     limits = (WallLimit("y", 1.0, 1.0, 1.01, "1.00"),)
-    (area,), _ = cleared_most(feature("slot", "slot", -0.2, (SLOT,), limits=limits), HAIR)
+    (area,), _ = cleared_most((SLOT,), (), limits, HAIR)
     for one, two in zip(area.edges, area.edges[1:] + area.edges[:1], strict=True):
         assert (one.end.x, one.end.y) == pytest.approx((two.start.x, two.start.y))
     assert Line(Point(2, 1.01), Point(0, 1.01)) in area.edges
