@@ -41,6 +41,8 @@ class Bite:
         Longest unbroken both-ways length.
     depth, both_depth : float
         Greatest axial engagement away from, and in, the both-ways lengths.
+    short : bool
+        Whether it is of a short row of a stepped wall (stepped.py).
     """
 
     right_side: float = 0.0
@@ -53,6 +55,7 @@ class Bite:
     slot: float = 0.0
     depth: float = 0.0
     both_depth: float = 0.0
+    short: bool = False
 
 
 @dataclass(frozen=True, slots=True)

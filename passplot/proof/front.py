@@ -74,7 +74,7 @@ class Front:
         stock = self.metal.stock
         here = (x > stock.x[0]) & (x < stock.x[1]) & (y > stock.y[0]) & (y < stock.y[1])
         tops = np.full(x.shape, -np.inf)
-        tops[here] = self.metal.heights(x[here], y[here])
+        tops[here] = self.metal.above(x[here], y[here], self.tip)
         return tops
 
     def met(self, places: Floats, heading: Floats) -> Ahead:

@@ -14,6 +14,7 @@ from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rows import Row
 from passplot.records.job import Stock
 
+_ROWS_AT_ONCE = 16  # looked at together for what they cleared
 SLANT_STEPS = 40  # discs a cutter radius that stand for a row moving two axes at once
 
 
@@ -155,17 +156,36 @@ class Metal:
 
     def heights(self, x: Floats, y: Floats) -> Floats:
         """Height of the metal at points within the stock, one-dimensional arrays."""
-        swept = self._swept[:, : self._count]
-        if len(x):
-            near = (swept[0] - swept[4] < x.max()) & (swept[1] + swept[4] > x.min())
-            near &= (swept[2] - swept[4] < y.max()) & (swept[3] + swept[4] > y.min())
-            swept = swept[:, near]
-        x0, x1, y0, y1, radius, tip = swept
-        dx = np.maximum(np.maximum(x0 - x[:, None], x[:, None] - x1), 0.0)
-        dy = np.maximum(np.maximum(y0 - y[:, None], y[:, None] - y1), 0.0)
-        covered = dx**2 + dy**2 < radius**2
-        tops: Floats = np.where(covered, tip, np.inf).min(axis=1, initial=self.stock.raw_top)
+        swept = self._near(x, y)
+        tops: Floats = np.where(_covers(swept, x, y), swept[5], np.inf).min(
+            axis=1, initial=self.stock.raw_top
+        )
         return tops
+
+    def above(self, x: Floats, y: Floats, tip: float) -> Floats:
+        """Height of the metal at points within the stock; -inf where none stands above ``tip``.
+
+        Most points near a cutter at work are cleared by one of the last few rows: these are looked
+        at first, and the others only for the points that are left.
+        """
+        swept = self._near(x, y)
+        deep = swept[:, swept[5] <= tip]
+        left = np.arange(len(x))
+        for end in range(deep.shape[1], 0, -_ROWS_AT_ONCE):
+            some = deep[:, max(end - _ROWS_AT_ONCE, 0) : end]
+            left = left[~_covers(some, x[left], y[left]).any(axis=1)]
+        tops = np.full(len(x), -np.inf)
+        tops[left] = self.heights(x[left], y[left])
+        return tops
+
+    def _near(self, x: Floats, y: Floats) -> Floats:
+        """What was swept within the bounds of some points."""
+        swept = self._swept[:, : self._count]
+        if not len(x):
+            return swept[:, :0]
+        near = (swept[0] - swept[4] < x.max()) & (swept[1] + swept[4] > x.min())
+        near &= (swept[2] - swept[4] < y.max()) & (swept[3] + swept[4] > y.min())
+        return swept[:, near]
 
     def _bounds(self, axis: int) -> tuple[tuple[float, float], tuple[float, float]]:
         return (self.stock.x, self.stock.y) if axis == 0 else (self.stock.y, self.stock.x)
@@ -187,6 +207,15 @@ class Metal:
         low = np.where(half > 0, across0[near] - half, np.inf)
         high = np.where(half > 0, across1[near] + half, -np.inf)
         return low, high
+
+
+def _covers(swept: Floats, x: Floats, y: Floats) -> Mask:
+    """Which of the swept slots each point lies in, shape (points, slots)."""
+    x0, x1, y0, y1, radius, _ = swept
+    dx = np.maximum(np.maximum(x0 - x[:, None], x[:, None] - x1), 0.0)
+    dy = np.maximum(np.maximum(y0 - y[:, None], y[:, None] - y1), 0.0)
+    covered: Mask = dx * dx + dy * dy < radius * radius
+    return covered
 
 
 def _chord(off: Floats, radius: float | Floats) -> Floats:

@@ -13,10 +13,12 @@ from passplot.proof.clear import (
 from passplot.proof.field import Field
 from passplot.proof.finish import FinishStock
 from passplot.proof.handling import handling, unknown_names
+from passplot.proof.holes import holes
 from passplot.proof.leftover import Leftover
+from passplot.proof.passes import pass_numbers, stepped_walls
 from passplot.proof.replay import Note, Replayed, replay
 from passplot.proof.rows import Row, UnreadableTable, read_rows
-from passplot.records.plan import CUT, Plan
+from passplot.records.plan import CUT, HOLES, Plan
 from passplot.records.proof import Finding, Proof, Spread
 
 TABLE = "table"
@@ -51,7 +53,8 @@ def prove(plan: Plan, table: str) -> Proof:
 
 
 def _replayed(case: Case, rows: Sequence[Row]) -> Replayed:
-    smallest = min(case.uses[row.cutter].cutter.cutting_diameter for row in rows)
+    cutting = [row for row in rows if row.stage != HOLES] or rows
+    smallest = min(case.uses[row.cutter].cutter.cutting_diameter for row in cutting)
     return replay(case, rows, Field(case.job.stock, smallest))
 
 
@@ -68,6 +71,9 @@ def _proof(case: Case, rows: Sequence[Row], replayed: Replayed) -> Proof:
         *wall_stock_entered(case, rows, bad),
         *keep_outs_hit(case, rows),
         *bites.check(replayed.notes),
+        *pass_numbers(rows),
+        *stepped_walls(case, replayed),
+        *holes(case, rows),
         *stock.findings,
     ]
     cuts = [note for note in replayed.notes if note.row.move == CUT]

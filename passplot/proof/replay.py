@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from math import ceil, inf
 
 import numpy as np
@@ -14,7 +13,7 @@ from passplot.proof.front import Front
 from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
-from passplot.proof.stepped import Joint, Link, chains, heading_of, settled
+from passplot.proof.stepped import Heading, Joint, Link, chains, headings, settled
 from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN, ROUGH
 from passplot.records.shop import Cutter
 
@@ -73,13 +72,11 @@ class Replayed:
 class Bench:
     """The block being worked: its map and its metal by formula, kept in step.
 
-    ``chained`` maps the rows of stepped walls to the row of the chain before them (None: first);
-    ``links`` keeps what they met, by row.
+    ``chained`` maps the rows of stepped walls to the heading of the wall where they start;
+    ``links`` keeps what they met. Both by row.
     """
 
-    def __init__(
-        self, case: Case, field: Field, metal: Metal, chained: dict[int, Row | None]
-    ) -> None:
+    def __init__(self, case: Case, field: Field, metal: Metal, chained: dict[int, Heading]) -> None:
         self.case = case
         self.field = field
         self.metal = metal
@@ -145,13 +142,12 @@ class Bench:
         step = frame.length / stations
         along = (np.arange(stations) + 0.5) * step
         met = front.met(here + along[:, None] * feed, feed)
-        heading, chord = heading_of(self.chained[row.index], row)
-        ahead = front.met(here[None, :], heading)
+        heading = self.chained[row.index]
+        ahead = front.met(here[None, :], heading.way)
         both = bool((ahead.asked & ahead.other)[0])
-        width = 0.0 if both else front.width(here, heading)
-        self.links[row.index] = Link(
-            row, Joint((float(heading[0]), float(heading[1])), chord, both, width)
-        )
+        width = 0.0 if both else front.width(here, heading.way)
+        way = (float(heading.way[0]), float(heading.way[1]))
+        self.links[row.index] = Link(row, Joint(way, heading.chord, both, width))
         depth = max(max(met.height, ahead.height) - row.tip, 0.0)
         return Bite(
             right_side=step * np.count_nonzero(met.asked & ~met.other),
@@ -159,6 +155,7 @@ class Bench:
             both_ways=step * np.count_nonzero(met.asked & met.other),
             cutting=step * np.count_nonzero(met.any),
             depth=depth,
+            short=True,
         )
 
     def _depths(
@@ -249,9 +246,10 @@ class Bench:
 def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
     """Do every row in order on a fresh block, lowering the map ``field``."""
     walls = chains(rows)
-    chained = {
-        row.index: before for wall in walls for before, row in pairwise([None, *wall]) if row
-    }
+    chained: dict[int, Heading] = {}
+    for wall in walls:
+        ways = headings(wall, case.uses[wall[0].cutter].cutter.radius)
+        chained |= {row.index: way for row, way in zip(wall, ways, strict=True)}
     bench = Bench(case, field, Metal(case.job.stock, len(rows)), chained)
     before_finish: dict[str, Floats] = {}
     roughed: set[str] = set()

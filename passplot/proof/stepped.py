@@ -5,13 +5,14 @@ each row says of itself is held to its own line of feed: both ways, the side of 
 depth. What the cutter bears is not: while it is walked along a wall by rows of a few thousandths,
 it cuts along the wall. Hence for rows no longer than the cutter's radius
 
-- the *heading* at the start of a row is that of the chord from the start of the row before it to
-  its own end (of the row itself where the chain begins);
+- the *heading* at the start of a row is the direction from the start of the second row before it
+  to the end of the row after it (fewer where the chain, or a longer row, begins or ends);
 - the width of cut of a row is the radial engagement there, across the heading, with metal on the
   asked-for side alone;
 - a *slot* is metal on both sides of the heading, or a width that does not count and is above the
-  width limit; over the halves of the chords where it was found, added up from row to row without
-  a break;
+  width limit. Each place where it is found stands for half the straight way from the start of the
+  row before to the end of its row; these add up from row to row. One place between two others does
+  not break a slot: every other one is a corner backed off to the free side;
 - widths do not count within a cutter radius (along the rows) of such a place, over the last radius
   of the chain, and over the last radius before the heading has turned by more than ``CORNER`` to
   the side away from the metal: as at the end of a straight pass, running up to a corner (or into
@@ -32,6 +33,7 @@ from passplot.proof.rows import Row
 from passplot.records.plan import CUT
 
 _TINY = 1e-300  # a row that does not move has no heading
+REACH = 2  # rows before and after a place that tell its heading
 CORNER = np.pi / 6  # a turn away from the metal that counts as running into a corner
 
 
@@ -79,16 +81,32 @@ def length_of(row: Row) -> float:
     return float(np.hypot(row.end[0] - row.start[0], row.end[1] - row.start[1]))
 
 
-def heading_of(before: Row | None, row: Row) -> tuple[Floats, float]:
-    """Heading of a chain at the start of a row, and the length that the place stands for."""
-    own = np.subtract(row.end[:2], row.start[:2])
-    length = max(float(np.hypot(*own)), _TINY)
-    if before is None:
-        return own / length, length / 2
-    chord = np.subtract(row.end[:2], before.start[:2])
-    whole = float(np.hypot(*chord))
-    # a row that goes straight back has no chord
-    return (chord / whole, whole / 2) if whole > 0 else (own / length, 0.0)
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """Unit vector along a chain where a row starts, and the length that the place stands for."""
+
+    way: Floats
+    chord: float
+
+
+def headings(chain: Sequence[Row], radius: float) -> list[Heading]:
+    """The heading at the start of every row of a chain that a cutter of ``radius`` walks."""
+    places = np.array([chain[0].start[:2], *(row.end[:2] for row in chain)])
+    far = [length_of(row) > radius for row in chain]
+    found: list[Heading] = []
+    for number in range(len(chain)):
+        low, high = number, number + 1
+        while low > max(number - REACH, 0) and not far[low - 1] and not far[number]:
+            low -= 1
+        while high < min(number + REACH, len(chain)) and not far[high] and not far[number]:
+            high += 1
+        chord = places[number + 1] - places[max(number - 1, 0)]
+        found.append(Heading(_unit(places[high] - places[low]), float(np.hypot(*chord)) / 2))
+    return found
+
+
+def _unit(way: Floats) -> Floats:
+    return way / max(float(np.hypot(*way)), _TINY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,12 +136,12 @@ def settled(
     ``widest`` is the width limit of its cutter.
     """
     counted = _counted(links, radius, metal_on_left)
+    buried_at = _buried(links, counted, widest)
     found: list[Bite] = []
     run = 0.0
-    for link, bite, counts in zip(links, bites, counted, strict=True):
+    for link, bite, counts, buried in zip(links, bites, counted, buried_at, strict=True):
         joint = link.joint
         if joint is not None:
-            buried = joint.both or (joint.width > widest and not counts)
             run = run + joint.chord if buried else 0.0
             width = joint.width if counts else 0.0
             deep = max(bite.depth, bite.both_depth)
@@ -143,6 +161,16 @@ def settled(
         run = run + length if link.lead >= length else link.trail
         found.append(replace(bite, slot=slot))
     return found
+
+
+def _buried(links: Sequence[Link], counted: Sequence[bool], widest: float) -> list[bool]:
+    """Whether the cutter is in a slot at the start of each row."""
+    deep = [
+        link.joint is not None and (link.joint.both or (link.joint.width > widest and not counts))
+        for link, counts in zip(links, counted, strict=True)
+    ]
+    around = zip([False, *deep], deep, [*deep[1:], False], strict=False)
+    return [here or (before and after) for before, here, after in around]
 
 
 def _counted(links: Sequence[Link], radius: float, metal_on_left: bool) -> list[bool]:
@@ -183,5 +211,6 @@ def _near_both(links: Sequence[Link], start: Floats, until: Floats, radius: floa
 def _way(link: Link) -> tuple[float, float]:
     if link.joint is not None:
         return link.joint.heading
-    x, y = heading_of(None, link.row)[0].tolist()
+    (x0, y0, _), (x1, y1, _) = link.row.start, link.row.end
+    x, y = _unit(np.array([x1 - x0, y1 - y0])).tolist()
     return x, y

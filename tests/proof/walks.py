@@ -8,6 +8,7 @@ with a formula elsewhere).
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import acos, ceil, cos, floor, hypot, pi, sin, sqrt
 
 from passplot.proof import prove
@@ -18,6 +19,8 @@ from passplot.records.shapes import Arc, Edge, Line, Loop, Point, rectangle
 from passplot.records.shop import Shop
 
 from .hand import HALF, Table, feature, job, machine, plan
+
+BOSS = 2  # radius of the boss, in radii of the cutter
 
 Place = tuple[float, float]
 
@@ -111,7 +114,7 @@ class Spoilt:
     """What is wrong with a walk on purpose: the last finish walk, else all of a stage."""
 
     spacing: float = 1.0
-    chords: int = 0
+    midpoints: bool = False
     wrong_corner: int = -1
     missing: tuple[float, float] = (0.0, 0.0)
     reverse: bool = False
@@ -129,7 +132,7 @@ def circle_points(
     outside = path > wall
     turn = turn_for(0.98 * unit.cusp, wall, path, unit.r) * spoilt.spacing
     # a point on each pole: a row across one cuts into what bulges there
-    count = spoilt.chords or 4 * ceil(pi / 2 / turn)
+    count = 4 * ceil(pi / 2 / turn)
     points = []
     for number in range(count + 1):
         angle = pi + (1 if ccw else -1) * 2 * pi * number / count
@@ -137,6 +140,9 @@ def circle_points(
             continue
         ease = unit.up if outside else unit.down
         points.append((at[0] + ease(path * cos(angle)), at[1] + ease(path * sin(angle))))
+    if spoilt.midpoints:
+        middles = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in pairwise(points)]
+        points = [at for both in zip(points, middles, strict=False) for at in both]
     return [(round(x, 5), round(y, 5)) for x, y in points]
 
 
@@ -176,15 +182,15 @@ def promise(unit: Unit, work: Job, width: float = 0.5) -> Plan:
 
 def boss(unit: Unit, climb: bool = False, spoilt: Spoilt = GOOD) -> tuple[Plan, Table]:
     """A round boss that all but fills a square block, walked round in rings from outside in."""
-    side, depth = 64 * unit.r / 10, unit.r
-    middle, big = (side / 2, side / 2), 3 * unit.r
+    side, depth = round(2.2 * BOSS * unit.r, 5), unit.r
+    middle, big = (side / 2, side / 2), BOSS * unit.r
     loop = circle(*middle, big)
     stop = feature("stop", "boss", -depth, (rectangle(-side, 2 * side, -side, 2 * side),), (loop,))
     table = Table("stop")
     away = round(-4 * unit.r, 5)
     table.start(away, middle[1], 0.1 * unit.k).go("position", z=-depth)
     stock = unit.wall if spoilt.rough_wall is None else spoilt.rough_wall
-    rings = [("rough", big + unit.r + stock + more * 0.4 * unit.r) for more in (3, 2, 1, 0)]
+    rings = [("rough", big + unit.r + stock + more * 0.4 * unit.r) for more in (2, 1, 0)]
     rings += [("finish", big + unit.r + share * unit.wall) for share in (spoilt.skim, 0.0)]
     for number, (stage, path) in enumerate(rings, start=1):
         table.stage = stage
