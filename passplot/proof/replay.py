@@ -150,10 +150,10 @@ class Bench:
         self.links[row.index] = Link(row, Joint(way, heading.chord, both, width))
         depth = max(max(met.height, ahead.height) - row.tip, 0.0)
         return Bite(
-            right_side=step * np.count_nonzero(met.asked & ~met.other),
-            wrong_side=step * np.count_nonzero(met.other & ~met.asked),
-            both_ways=step * np.count_nonzero(met.asked & met.other),
-            cutting=step * np.count_nonzero(met.any),
+            right_side=step * int(np.count_nonzero(met.asked & ~met.other)),
+            wrong_side=step * int(np.count_nonzero(met.other & ~met.asked)),
+            both_ways=step * int(np.count_nonzero(met.asked & met.other)),
+            cutting=step * int(np.count_nonzero(met.any)),
             depth=depth,
             short=True,
         )
