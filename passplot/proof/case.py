@@ -1,10 +1,13 @@
 """What is to be proven: the job's finished part and what the plan says it leaves and uses."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from math import sqrt
 
 import numpy as np
 
 from passplot.proof.curves import Curves, curves
+from passplot.proof.forms import corner_of
 from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of
 from passplot.proof.limits import floor_least, floor_spread
 from passplot.proof.part import Part, ground
@@ -78,6 +81,21 @@ class Case:
         """Width limit of a rough cut: the cutter's own, or less where the job asks for less."""
         own, asked = self.uses[cutter].width_limit, self.job.limits.width_of_cut
         return own if asked is None else min(own, asked)
+
+    def rounded_end(self, cutters: Iterable[str]) -> tuple[float, float]:
+        """What the form of cutters does to the floor they leave.
+
+        Returns
+        -------
+        float
+            Scallop that may stay on it: none where one of them has a square end.
+        float
+            How much less than the radius of a cutter its axis must come near a place to leave no
+            more than that there: nearer the wall is the fillet, which is unreached.
+        """
+        corner = min(corner_of(self.uses[name].cutter) for name in cutters)
+        cusp = min(self.job.finish.cusp, corner)
+        return cusp, corner - sqrt(2 * corner * cusp - cusp**2)
 
     def number(self, feature: str) -> int:
         """Place of a feature in the job."""

@@ -23,12 +23,14 @@ class Window:
     """What one row meets in the map: a rectangle of cells about it.
 
     ``x``, ``y`` are slices of the map; ``swept`` marks cells whose middle the cutter passes over;
-    ``height`` is a copy of the heights before the row.
+    ``off`` is the squared distance of every cell from the axis; ``height`` is a copy of the
+    heights before the row.
     """
 
     x: slice
     y: slice
     swept: Mask
+    off: Floats
     height: Floats
 
 
@@ -63,12 +65,12 @@ class Field:
             off = _slanted(self.xs[x], self.ys[y], row)
         else:
             off = _beyond(self.xs[x], x0, x1)[:, None] ** 2 + _beyond(self.ys[y], y0, y1) ** 2
-        return Window(x, y, off <= reach**2 + 1e-12, self.height[x, y].copy())
+        return Window(x, y, off <= reach**2 + 1e-12, off, self.height[x, y].copy())
 
-    def lower(self, window: Window, tip: float) -> None:
-        """Cut the swept cells of a window down to ``tip``."""
+    def lower(self, window: Window, bottom: float | Floats) -> None:
+        """Cut the swept cells of a window down to ``bottom``: a Z, or one for each cell."""
         view = self.height[window.x, window.y]
-        np.minimum(view, tip, out=view, where=window.swept)
+        np.minimum(view, bottom, out=view, where=window.swept)
 
     def along(self, axis: int, low: float, high: float) -> Floats:
         """Middles of the cells between two coordinates along X (0) or Y (1)."""

@@ -44,7 +44,7 @@ class FinishStock:
             if case.wall[number] > 0:
                 self._wall(number, before, radii, first)
             if case.floor[number] > 0:
-                self._floor(number, min(radii), first)
+                self._floor(number, min(radii), {row.cutter for row in roughing}, first)
 
     @property
     def wall(self) -> Spread:
@@ -82,7 +82,7 @@ class FinishStock:
                 most = meant + case.job.finish.cusp + case.rounding if stepped else None
                 self._judge("wall", spread, meant, number, first, most)
 
-    def _floor(self, number: int, radius: float, first: int) -> None:
+    def _floor(self, number: int, radius: float, cutters: set[str], first: int) -> None:
         """Stock on a feature's floor, at cells that a rough cutter can cover."""
         case, field = self.case, self.replayed.field
         feature, meant = case.job.features[number], float(case.floor[number])
@@ -90,17 +90,19 @@ class FinishStock:
         mine = np.argwhere(decider == number)
         before = self.replayed.before_finish[feature.name]
         heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor
-        high = heights > meant + case.gauge.step
+        scallop, short = case.rounded_end(cutters)
+        high = heights > meant + scallop + case.gauge.step
         if high.any():
             points = np.stack([field.xs[mine[high, 0]], field.ys[mine[high, 1]]], axis=1)
-            cutter = Standing(case, feature.floor + meant, radius, case.on_pieces(case.wall))
+            cutter = Standing(case, feature.floor + meant, radius, case.on_pieces(case.wall), short)
             over = cutter.covers(points, field.cell)
             heights = np.concatenate([heights[~high], heights[high][over]])
         if not len(heights):
             return
         spread = Spread(float(heights.min()), float(heights.max()))
         self.floors.append(spread)
-        self._judge("floor", spread, meant, number, first)
+        most = meant + scallop + case.gauge.step if scallop else None
+        self._judge("floor", spread, meant, number, first, most)
 
     def _judge(
         self,

@@ -1,6 +1,6 @@
 """Metal that should be gone and is not: on the walls by formula, elsewhere in the height map."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -60,13 +60,16 @@ class Leftover:
             for number, (distance, place) in sorted(self.worst.items())
         ]
 
-    def _smallest(self, feature: Feature) -> float:
-        """Radius of the smallest cutter meant for a feature: it reaches all that others do."""
+    def _meant(self, feature: Feature) -> Collection[str]:
+        """Cutters meant for a feature."""
         used = {row.cutter for row in self.rows if row.feature == feature.name}
         asked = feature.cutters or self.case.job.cutters
         meant = [name for name in asked if name in self.case.uses]
-        names = meant or used or set(self.case.uses)
-        return min(self.case.uses[name].cutter.radius for name in names)
+        return meant or used or set(self.case.uses)
+
+    def _smallest(self, feature: Feature) -> float:
+        """Radius of the smallest cutter meant for a feature: it reaches all that others do."""
+        return min(self.case.uses[name].cutter.radius for name in self._meant(feature))
 
     def _enter(self, number: int, distance: float, place: Floats) -> None:
         self.most = max(self.most, distance)
@@ -111,14 +114,16 @@ class Leftover:
         finished, _ = case.part.grid(field.xs, field.ys)
         slack = case.floor_slack() + case.floor_left
         for number, z in enumerate(case.part.floors.tolist()):
-            high = field.height > z + slack[number]
+            scallop, short = case.rounded_end(self._meant(case.job.features[number]))
+            high = field.height > z + slack[number] + scallop
             if high.any():
                 high &= case.part.area(number, field.xs, field.ys)
             cells = np.argwhere(high)
             if len(cells):
                 index = (cells[:, 0], cells[:, 1])
-                distance = self._distances(cells, field.height[index] - finished[index], z)
-                self._judge(number, cells[distance > 0], distance[distance > 0], z)
+                up = field.height[index] - finished[index]
+                distance = self._distances(cells, up, z)
+                self._judge(number, cells[distance > 0], distance[distance > 0], z, short)
 
     def _distances(self, cells: Ints, up: Floats, z: float) -> Floats:
         """Distance of the top of each cell's metal from the part; 0 where stock is meant to be.
@@ -133,13 +138,13 @@ class Leftover:
         meant = self._stock[which] + self._slack[which]
         return np.where((off <= meant).any(axis=1), 0.0, np.minimum(off.min(axis=1), up))
 
-    def _judge(self, number: int, cells: Ints, distance: Floats, z: float) -> None:
+    def _judge(self, number: int, cells: Ints, distance: Floats, z: float, short: float) -> None:
         """Enter the worst cell of a feature that its smallest cutter could have covered."""
         if not len(cells):
             return
         radius = self._smallest(self.case.job.features[number])
         points = self._points(cells)
-        cutter = Standing(self.case, z, radius, self._stock)
+        cutter = Standing(self.case, z, radius, self._stock, short)
         left = np.where(cutter.covers(points, self.field.cell), distance, 0.0)
         if left.any():
             self._enter(number, float(left.max()), points[left.argmax()])

@@ -88,12 +88,10 @@ def _sides(case: Case, cell: float, notes: Sequence[Note]) -> Iterator[Finding]:
         measured > printed + UNDERSTATED_CELLS * cell + share
         or printed > measured + OVERSTATED_CELLS * cell + share
     ):
-        off = next(
-            note for note in notes if abs(note.bite.both_ways - note.row.both_ways) > step / 2
-        )
+        worst = max(notes, key=lambda note: abs(note.bite.both_ways - note.row.both_ways))
         yield Finding(
             BOTH_WAYS,
-            off.row.index,
+            worst.row.index,
             f"over a stepped wall metal is cut on both sides over {say(measured)}, the table says "
             f"{say(printed)}",
         )

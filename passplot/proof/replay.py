@@ -9,6 +9,7 @@ import numpy as np
 from passplot.proof.case import Case
 from passplot.proof.engagement import Bite, engage
 from passplot.proof.field import Field, Window
+from passplot.proof.forms import corner_of, rise
 from passplot.proof.front import Front
 from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
@@ -96,7 +97,8 @@ class Bench:
             elif row.first or row.moved != "Z" or row.end[2] < row.start[2]:
                 note = self._pass_by(row, cutter.radius)
             if row.cuts or note.through:
-                self.field.lower(self.field.window(row, cutter.radius), row.tip)
+                window = self.field.window(row, cutter.radius)
+                self.field.lower(window, _bottom(window, row.tip, cutter))
                 self.metal.sweep(row, cutter.radius)
         self.since_cut += abs(row.end[0] - row.start[0]) + abs(row.end[1] - row.start[1])
         if row.move == CUT:
@@ -115,11 +117,11 @@ class Bench:
             return note
         if row.index in self.chained and frame.length <= radius:
             return replace(note, bite=self._step(row, frame, radius))
-        return replace(note, bite=self._feed(row, frame, radius, window))
+        return replace(note, bite=self._feed(row, frame, cutter, window))
 
-    def _feed(self, row: Row, frame: Frame, radius: float, window: Window) -> Bite:
+    def _feed(self, row: Row, frame: Frame, cutter: Cutter, window: Window) -> Bite:
         """What a row of some length meets, from lines across its way."""
-        tip = row.tip
+        radius, tip = cutter.radius, row.tip
         far = frame.origin[frame.axis] + frame.ahead * (frame.length + radius)
         lines = self.field.along(frame.axis, *sorted((frame.origin[frame.axis], far)))
         if not len(lines):
@@ -130,7 +132,7 @@ class Bench:
         bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
         if row.index in self.chained:
             self.links[row.index] = Link(row, None, *both.ends)
-        depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip))
+        depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip, cutter))
         return replace(bite, depth=depth, both_depth=both_depth)
 
     def _step(self, row: Row, frame: Frame, radius: float) -> Bite:
@@ -159,14 +161,15 @@ class Bench:
         )
 
     def _depths(
-        self, frame: Frame, window: Window, gaps: Gaps, tip: float
+        self, frame: Frame, window: Window, gaps: Gaps, tip: float, cutter: Cutter
     ) -> tuple[Floats, Floats, Floats]:
         """Where metal is cut, seen along the feed, and how deep.
 
         The cells of the map that are lowered, and the middle of the metal on some lines, which
         finds cuts thinner than a cell.
         """
-        lowered = np.nonzero(window.swept & (window.height > tip))
+        thick = window.height - _bottom(window, tip, cutter)
+        lowered = np.nonzero(window.swept & (thick > 0))
         places = (self.field.xs[window.x][lowered[0]], self.field.ys[window.y][lowered[1]])
         line, gap = np.nonzero(gaps.there)
         some = slice(None, None, max(len(line) // DEPTH_SAMPLES, 1))
@@ -175,7 +178,7 @@ class Bench:
         return (
             np.concatenate([frame.u(places[frame.axis]), u]),
             np.concatenate([frame.v(places[1 - frame.axis]), v]),
-            np.concatenate([window.height[lowered], self.metal.top(frame, u, v)]) - tip,
+            np.concatenate([thick[lowered], self.metal.top(frame, u, v) - tip]),
         )
 
     def _above_flutes(self, row: Row, cutter: Cutter) -> float:
@@ -241,6 +244,12 @@ class Bench:
         back = sorted((row.start[along], row.end[along]))
         same = row.end[across] == cut.end[across] and row.end[2] == cut.end[2]
         return same and low <= back[0] and back[1] <= high
+
+
+def _bottom(window: Window, tip: float, cutter: Cutter) -> float | Floats:
+    """Z of the cutter's lower end over the cells of a window."""
+    corner = corner_of(cutter)
+    return tip + rise(np.sqrt(window.off), cutter.radius, corner) if corner else tip
 
 
 def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:

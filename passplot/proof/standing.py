@@ -16,12 +16,16 @@ _AT_ONCE = 20_000  # standing places judged together, to bound memory
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A cutter of ``radius`` with its tip at ``z`` that leaves ``stock`` on each boundary piece."""
+    """A cutter of ``radius`` with its tip at ``z`` that leaves ``stock`` on each boundary piece.
+
+    What it covers is within ``radius`` less ``short`` of its axis.
+    """
 
     case: Case
     z: float
     radius: float
     stock: Floats
+    short: float = 0.0
 
     def allowed(self, points: Floats) -> Mask:
         """Whether the cutter's axis may stand at each point, shape (n, 2)."""
@@ -71,18 +75,19 @@ class Standing:
 
     def _covers(self, points: Floats, cell: float) -> Mask:
         pitch = max(cell, self.radius / PITCHES_A_RADIUS)
-        edge = self.radius + 2 * pitch
+        reach = max(self.radius - self.short, pitch)
+        edge = reach + 2 * pitch
         low = points.min(axis=0) - edge
         size = np.ceil((points.max(axis=0) + edge - low) / pitch).astype(np.int64) + 1
         nearest = np.round((points - low) / pitch).astype(np.int64)
         wanted = np.zeros(tuple(size), dtype=bool)
         wanted[nearest[:, 0], nearest[:, 1]] = True
-        places = np.argwhere(disc_reach(wanted, self.radius, pitch))
+        places = np.argwhere(disc_reach(wanted, reach, pitch))
         allowed = np.zeros(wanted.shape, dtype=bool)
         for begin in range(0, len(places), _AT_ONCE):
             some = places[begin : begin + _AT_ONCE]
             allowed[some[:, 0], some[:, 1]] = self.allowed(low + some * pitch)
         # a point lies within √½ pitch of its grid point
-        covered = disc_reach(allowed, self.radius - sqrt(0.5) * pitch, pitch)
+        covered = disc_reach(allowed, reach - sqrt(0.5) * pitch, pitch)
         found: Mask = covered[nearest[:, 0], nearest[:, 1]]
         return found

@@ -1,0 +1,25 @@
+"""The lower end of a cutter: how far above its tip it is at a distance from its axis.
+
+A ball end or a corner radius c rises by c - √(c² - t²) where it is t outside the flat middle.
+Walls are judged with the whole radius, so what such a cutter leaves at the foot of a wall, a
+fillet of radius c, is unreached.
+"""
+
+import numpy as np
+
+from passplot.proof.gauge import Floats
+from passplot.records.shop import Cutter
+
+
+def corner_of(cutter: Cutter) -> float:
+    """Radius of a cutter's lower corner, job units; 0 for a square end."""
+    if cutter.form == "ball":
+        return cutter.radius
+    return min(cutter.corner_radius, cutter.radius) if cutter.form == "corner radius" else 0.0
+
+
+def rise(off: Floats, radius: float, corner: float) -> Floats:
+    """How far above its tip a cutter is, ``off`` from its axis and within its radius."""
+    outside = np.clip(off - (radius - corner), 0.0, corner)
+    height: Floats = corner - np.sqrt(np.maximum(corner**2 - outside**2, 0.0))
+    return height

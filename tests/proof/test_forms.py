@@ -1,0 +1,53 @@
+"""Ball ends and corner radii: the fillet at the foot of a wall is unreached, scallops are not."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from passplot.proof import prove
+from passplot.proof.forms import corner_of, rise
+
+from .hand import HALF, POCKET, STEP, job, names, plan, pocket_table, step_table
+
+ROUNDED = replace(HALF, form="corner radius", corner_radius=0.06)
+BALL = replace(HALF, form="ball")
+
+
+def test_the_lower_end_of_a_ball_is_its_circle():
+    off = np.array([0.0, 0.15, 0.2, 0.25])
+    assert rise(off, 0.25, corner_of(BALL)) == pytest.approx([0.0, 0.05, 0.1, 0.25])
+    assert rise(off, 0.25, corner_of(HALF)) == pytest.approx([0.0] * 4)
+
+
+@pytest.mark.parametrize(
+    ("cutter", "cusp", "expected"),
+    [
+        (HALF, 0.004, set()),
+        (ROUNDED, 0.004, set()),
+        # rings 0.11 apart, 0.156 at their corners, leave 0.25 - √(0.25² - 0.078²) = 0.0124 there
+        (BALL, 0.013, set()),
+        (BALL, 0.004, {"left uncut"}),
+    ],
+)
+def test_the_floor_of_a_pocket(cutter, cusp, expected):
+    work = job((POCKET,))
+    work = replace(work, finish=replace(work.finish, cusp=cusp))
+    found = prove(plan(work, floor=0.0, cutters=(cutter,)), pocket_table().text)
+    assert names(found) == expected
+
+
+@pytest.mark.parametrize("cutter", [HALF, ROUNDED])
+def test_the_fillet_of_a_step(cutter):
+    found = prove(plan(job((STEP,)), cutters=(cutter,)), step_table().text)
+    assert found.findings == ()
+    assert found.floor_stock.low == pytest.approx(0.01)
+    assert found.floor_stock.high <= 0.01 + (0.0045 if cutter is ROUNDED else 1e-6)
+
+
+def test_a_square_end_beside_a_rounded_one_has_no_fillet_to_leave():
+    """With a square cutter meant for the pocket as well, its foot must come out sharp."""
+    square = replace(HALF, id="square")
+    work = job((POCKET,), cutters=("half", "square"))
+    promise = plan(work, floor=0.0, cutters=(replace(ROUNDED, corner_radius=0.12), square))
+    assert names(prove(promise, pocket_table().text)) == {"left uncut"}
