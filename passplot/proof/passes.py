@@ -56,8 +56,8 @@ def _whole(name: str) -> int:
 def stepped_walls(case: Case, replayed: Replayed) -> list[Finding]:
     """What the rows of a stepped wall add up to, where a row alone is too short to tell.
 
-    Metal on the wrong side, and both-ways lengths that differ from the table's, are summed over
-    the rows no longer than the cutter's radius.
+    Metal on the wrong side (but for a step of the readout in each row), and both-ways lengths that
+    differ from the table's, are summed over the rows no longer than the cutter's radius.
     """
     found: list[Finding] = []
     for wall in replayed.walls:
@@ -71,7 +71,8 @@ def stepped_walls(case: Case, replayed: Replayed) -> list[Finding]:
 
 def _sides(case: Case, cell: float, notes: Sequence[Note]) -> Iterator[Finding]:
     say, step = case.gauge.say, case.gauge.step
-    wrong = sum(note.bite.wrong_side for note in notes)
+    # a single step of the readout into a wall shaves it with whatever part of the front is nearest
+    wrong = sum(max(note.bite.wrong_side - step, 0.0) for note in notes)
     if wrong > WRONG_SIDE_CELLS * cell:
         first = next(note for note in notes if note.bite.wrong_side > 0)
         asked = "left" if case.job.metal_on_left else "right"
