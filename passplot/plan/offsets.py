@@ -1,0 +1,196 @@
+"""Where the axis goes along walls: true offsets of lines and arcs, and the zone they bound.
+
+The offset of an arc is an arc about the same centre, that of a corner of the part an arc about
+the corner. Chords appear only in the zone, and there on the side on which they keep away from
+the part.
+"""
+
+from collections.abc import Sequence
+from math import atan2, cos, sin
+
+import numpy as np
+import shapely
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.distance import Distances
+from passplot.plan.edges import (
+    chord_count,
+    chords,
+    crossings,
+    cut_at,
+    length,
+    point_at,
+    sweep,
+    tangent_at,
+)
+from passplot.plan.walls import NEAR, Chain, linked
+from passplot.plan.zones import SLACK, solid
+from passplot.records.job import Feature
+from passplot.records.shapes import Arc, Edge, Line, Loop, Point
+
+Spot = tuple[float, float]
+
+
+def offset_chains(chains: Sequence[Chain], by: float) -> list[Chain]:
+    """Where the axis runs at distance ``by`` from walls, the part on its left.
+
+    Stretches that come nearer to another wall are left out.
+    """
+    distances = Distances([edge for chain in chains for edge in chain.edges])
+    raw = [edge for chain in chains for edge in _raw(chain, by)]
+    raw = [edge for edge in raw if length(edge) > 2 * NEAR]
+    parts: list[Edge] = []
+    for index, edge in enumerate(raw):
+        others = [*raw[:index], *raw[index + 1 :]]
+        meets = [at for other in others for at in crossings(edge, other, NEAR)]
+        parts += cut_at(edge, meets, 2 * NEAR)
+    if not parts:
+        return []
+    probes = [point_at(edge, share) for edge in parts for share in (0.03, 0.5, 0.97)]
+    room = distances.near(np.array([(p.x, p.y) for p in probes])).reshape(-1, 3).min(axis=1)
+    kept = [edge for edge, near in zip(parts, room, strict=True) if near >= by - 2 * NEAR]
+    return linked(kept, 20 * NEAR)
+
+
+def _raw(chain: Chain, by: float) -> list[Edge]:
+    """Offsets of the walls of a chain and of the corners between them, untrimmed."""
+    out: list[Edge] = []
+    count = len(chain.edges)
+    for index, edge in enumerate(chain.edges):
+        moved = _moved(edge, by)
+        if moved is not None:
+            out.append(moved)
+        if index + 1 < count or chain.closed:
+            corner = _corner(edge, chain.edges[(index + 1) % count], by)
+            if corner is not None:
+                out.append(corner)
+    return out
+
+
+def _moved(edge: Edge, by: float) -> Edge | None:
+    """An edge moved away from the part; None where nothing of it is left."""
+    if isinstance(edge, Line):
+        tx, ty = tangent_at(edge, 0.0)
+        return Line(
+            Point(edge.start.x + by * ty, edge.start.y - by * tx),
+            Point(edge.end.x + by * ty, edge.end.y - by * tx),
+        )
+    radius = edge.radius + (by if edge.ccw else -by)
+    if radius <= 2 * NEAR:
+        return None
+    share = radius / edge.radius
+    ends = [
+        Point(
+            edge.center.x + (p.x - edge.center.x) * share,
+            edge.center.y + (p.y - edge.center.y) * share,
+        )
+        for p in (edge.start, edge.end)
+    ]
+    return Arc(ends[0], ends[1], edge.center, radius, edge.ccw)
+
+
+def _corner(before: Edge, after: Edge, by: float) -> Arc | None:
+    """The arc round a corner of the part that stands out; None where none does."""
+    tx, ty = tangent_at(before, 1.0)
+    ux, uy = tangent_at(after, 0.0)
+    turn = atan2(tx * uy - ty * ux, tx * ux + ty * uy)
+    if turn <= 1e-7:
+        return None
+    at = after.start
+    start = Point(at.x + by * ty, at.y - by * tx)
+    end = Point(at.x + by * uy, at.y - by * ux)
+    return Arc(start, end, at, by, True)
+
+
+def zone_of(
+    domain: BaseGeometry, part: BaseGeometry, chains: Sequence[Chain], by: float, sagitta: float
+) -> BaseGeometry:
+    """Where the axis may stand: the domain less the part grown by ``by`` (minus the slack).
+
+    Parameters
+    ----------
+    part : geometry
+        The finished part at this height, chords of its arcs laid outside it.
+    sagitta : float
+        Greatest distance of chords from their arcs (job units); they keep off the part.
+    """
+    reach = by - SLACK
+    bands: list[BaseGeometry] = [part]
+    for chain in chains:
+        count = len(chain.edges)
+        for index, edge in enumerate(chain.edges):
+            bands.append(_band(edge, reach, sagitta))
+            if index + 1 < count or chain.closed:
+                corner = _corner(edge, chain.edges[(index + 1) % count], reach)
+                if corner is not None:
+                    pie = chords(corner, sagitta, outside=True)
+                    bands.append(
+                        Polygon(
+                            [*pie, (corner.end.x, corner.end.y), (corner.center.x, corner.center.y)]
+                        )
+                    )
+    return solid(domain.difference(shapely.union_all(bands)))
+
+
+def _band(edge: Edge, reach: float, sagitta: float) -> BaseGeometry:
+    """Everything nearer than ``reach`` to a wall on its free side."""
+    if isinstance(edge, Line):
+        tx, ty = tangent_at(edge, 0.0)
+        a, b = edge.start, edge.end
+        dx, dy = reach * ty, -reach * tx
+        return Polygon([(a.x, a.y), (b.x, b.y), (b.x + dx, b.y + dy), (a.x + dx, a.y + dy)])
+    if edge.ccw:
+        outer = _circle_part(edge, edge.radius + reach, sagitta, outside=True)
+        inner = _circle_part(edge, edge.radius * 0.999, sagitta, outside=False)
+        return _ring(outer, inner)
+    inner_radius = edge.radius - reach
+    outer = _circle_part(edge, edge.radius * 1.001, sagitta, outside=True)
+    if inner_radius <= 0.0:
+        return _ring(outer, [(edge.center.x, edge.center.y)])
+    return _ring(outer, _circle_part(edge, inner_radius, sagitta, outside=False))
+
+
+def _ring(outer: list[Spot], inner: list[Spot]) -> BaseGeometry:
+    return shapely.make_valid(Polygon([*outer, *reversed(inner)]))
+
+
+def _circle_part(arc: Arc, radius: float, sagitta: float, outside: bool) -> list[Spot]:
+    """Points along an arc at another radius, the same angles, both ends kept."""
+    whole = sweep(arc)
+    count = chord_count(radius, whole, sagitta)
+    first = atan2(arc.start.y - arc.center.y, arc.start.x - arc.center.x)
+    sign = 1 if arc.ccw else -1
+    angles = [first + sign * whole * index / count for index in range(count + 1)]
+    far = radius / cos(whole / (2 * count)) if outside else radius
+    if outside:
+        middles = [first + sign * whole * (index + 0.5) / count for index in range(count)]
+        spread = [(angles[0], radius), *((a, far) for a in middles), (angles[-1], radius)]
+    else:
+        spread = [(a, radius) for a in angles]
+    return [(arc.center.x + r * cos(a), arc.center.y + r * sin(a)) for a, r in spread]
+
+
+def loop_area(loop: Loop, sagitta: float, grow: bool) -> Polygon:
+    """The area of a counter-clockwise loop, its chords laid so that it comes out larger or smaller.
+
+    Parameters
+    ----------
+    grow : bool
+        Chords outside the area where its arcs bulge outwards and inside where they bulge inwards
+        make it larger.
+    """
+    points: list[Spot] = []
+    for edge in loop.edges:
+        bulges = isinstance(edge, Arc) and edge.ccw
+        points += chords(edge, sagitta, outside=grow == bulges)
+    return Polygon(points)
+
+
+def area_of(feature: Feature, sagitta: float, grow: bool) -> BaseGeometry:
+    """The area a feature clears, chords laid so that it comes out larger (or smaller)."""
+    area = shapely.union_all(
+        [shapely.make_valid(loop_area(loop, sagitta, grow)) for loop in feature.area]
+    )
+    keep = [shapely.make_valid(loop_area(loop, sagitta, not grow)) for loop in feature.keep]
+    return solid(area.difference(shapely.union_all(keep))) if keep else area

@@ -1,0 +1,226 @@
+"""Walls stepped off by hand: settings on the true offset, and the corners between them.
+
+Every setting lies on the readout's grid, no nearer to the wall than asked. From one to the next
+the axis makes one move along X and one along Y whose corner lies on the free side; where the
+wall runs along X or Y it is a single move.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import acos, ceil, hypot, sqrt
+
+import numpy as np
+
+from passplot.plan.distance import Distances
+from passplot.plan.edges import extremes, length, piece, point_at, turned
+from passplot.plan.grid import Grid
+from passplot.plan.walls import Chain
+from passplot.records.shapes import Arc, Edge, Line, Point
+
+Spot = tuple[float, float]
+
+_TOUCH = 5e-6
+"""Nearer to a wall than asked by less than this is not nearer (job units)."""
+
+_MORE = 6
+"""How often the number of settings along an edge is raised until the scallop is met."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stepped wall: settings, the corner before each (None for a single move), scallops.
+
+    ``scallops`` has the greatest scallop of each form of wall.
+    """
+
+    points: tuple[Spot, ...]
+    corners: tuple[Spot | None, ...]
+    scallops: tuple[tuple[str, float], ...]
+    closed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """What stepping goes by.
+
+    Attributes
+    ----------
+    distances : Distances
+        The finished walls.
+    by : float
+        Least distance of the axis from them.
+    radius : float
+        Radius of the cutter.
+    cusp : float
+        Greatest scallop.
+    """
+
+    distances: Distances
+    by: float
+    radius: float
+    cusp: float
+    grid: Grid
+
+    @property
+    def stock(self) -> float:
+        """Stock the walk leaves on the wall."""
+        return self.by - self.radius
+
+
+def spacing(edge: Edge, by: float, radius: float, cusp: float) -> float:
+    """Greatest length along an offset edge between settings for a scallop.
+
+    With the cutter's radius r, the path's radius ρ and the surface left at R from the same
+    centre (R = ρ - r round the outside, ρ + r inside), circles about two settings δ apart meet
+    at a distance c from the centre with c² + ρ² - 2cρ cos(δ/2) = r² (law of cosines). The
+    scallop is c - R outside, R - c inside. On a straight wall it is r - √(r² - s²/4).
+    """
+    if isinstance(edge, Line):
+        return 2 * sqrt(max(2 * radius * cusp - cusp * cusp, 0.0))
+    rho = edge.radius
+    meet = rho - radius + cusp if edge.ccw else rho + radius - cusp
+    if meet <= 0.0:
+        return length(edge)
+    value = (rho**2 + meet**2 - radius**2) / (2 * rho * meet)
+    return rho * 2 * acos(min(1.0, max(-1.0, value)))
+
+
+def step_off(chain: Chain, wall: Wall, metal_left: bool) -> Stretch | None:
+    """Settings along an offset chain (the part on its left), in the order they are cut."""
+    edges = list(chain.edges)
+    if not metal_left:
+        edges = [turned(edge) for edge in reversed(edges)]
+    points: list[Spot] = []
+    highest: dict[str, float] = {}
+    for edge in edges:
+        part = edge if metal_left else turned(edge)
+        spots = _on_edge(edge, wall)
+        for a, b in pairwise(spots):
+            form = _form(part, wall)
+            highest[form] = max(highest.get(form, 0.0), _scallop(a, b, wall))
+        points += spots if not points else spots[1:] if points[-1] == spots[0] else spots
+    points = [spot for i, spot in enumerate(points) if i == 0 or spot != points[i - 1]]
+    if chain.closed and len(points) > 1 and points[0] != points[-1]:
+        points.append(points[0])
+    return _joined(points, tuple(sorted(highest.items())), wall, chain.closed)
+
+
+def _form(edge: Edge, wall: Wall) -> str:
+    if isinstance(edge, Line):
+        return "straight"
+    return "convex" if edge.ccw else "concave"
+
+
+def _on_edge(edge: Edge, wall: Wall) -> list[Spot]:
+    """Settings on one edge, ends included."""
+    if isinstance(edge, Line):
+        if edge.level:
+            return [_snapped(end, wall) for end in (edge.start, edge.end)]
+        return _spread([edge], wall)
+    shares = [0.0, *extremes(edge), 1.0]
+    return _spread([piece(edge, a, b) for a, b in pairwise(shares)], wall)
+
+
+def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:
+    """Settings spread evenly over parts that each run one way along X and along Y."""
+    out: list[Spot] = []
+    for part in parts:
+        count = max(1, ceil(length(part) / max(_widest(part, wall), 1e-9) - 1e-9))
+        for more in range(_MORE):
+            tries = [
+                _snapped(point_at(part, i / (count + more)), wall) for i in range(count + more + 1)
+            ]
+            if all(_scallop(a, b, wall) <= wall.cusp + 1e-9 for a, b in pairwise(tries)):
+                break
+        out += tries if not out else tries[1:]
+    return out
+
+
+def _widest(part: Edge, wall: Wall) -> float:
+    # an edge run clockwise with the part on the right is one run the other way with it on the left
+    outward = part
+    if isinstance(part, Arc) and not _bulges(part, wall):
+        outward = Arc(part.start, part.end, part.center, part.radius, False)
+    elif isinstance(part, Arc):
+        outward = Arc(part.start, part.end, part.center, part.radius, True)
+    return spacing(outward, wall.by, wall.radius, wall.cusp)
+
+
+def _bulges(part: Arc, wall: Wall) -> bool:
+    """Whether the wall of an offset arc lies on the side of its centre."""
+    middle = point_at(part, 0.5)
+    ux, uy = (
+        (middle.x - part.center.x) / part.radius,
+        (middle.y - part.center.y) / part.radius,
+    )
+    eps = 0.02 * min(wall.radius, part.radius)
+    probes = np.array(
+        [(middle.x - eps * ux, middle.y - eps * uy), (middle.x + eps * ux, middle.y + eps * uy)]
+    )
+    inner, outer = wall.distances.near(probes)
+    return bool(inner < outer)
+
+
+def _snapped(at: Point, wall: Wall) -> Spot:
+    """The setting on the grid next to a point that stands no nearer to the wall than asked."""
+    grid = wall.grid
+    step = grid.resolution
+    near = [
+        (grid.near(at.x + i * step), grid.near(at.y + j * step))
+        for i in (-2, -1, 0, 1, 2)
+        for j in (-2, -1, 0, 1, 2)
+    ]
+    spots = np.array(near)
+    room = wall.distances.near(spots) - wall.by
+    aside = np.hypot(spots[:, 0] - at.x, spots[:, 1] - at.y)
+    good = room >= -_TOUCH
+    if not good.any():
+        return near[int(np.argmax(room))]
+    # the nearest to the wall first: what is left there is what the eye sees
+    cost = np.where(good, np.maximum(room, 0.0) + 0.35 * aside, np.inf)
+    return near[int(np.argmin(cost))]
+
+
+def _scallop(a: Spot, b: Spot, wall: Wall) -> float:
+    """Height left over the surface between two settings; 0 where the move between cuts it all."""
+    half = hypot(b[0] - a[0], b[1] - a[1]) / 2
+    if half == 0.0 or a[0] == b[0] or a[1] == b[1]:
+        return 0.0
+    if half >= wall.radius:
+        return float("inf")
+    rise = sqrt(wall.radius**2 - half**2)
+    ux, uy = (b[0] - a[0]) / (2 * half), (b[1] - a[1]) / (2 * half)
+    mx, my = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+    tips = np.array([(mx - uy * rise, my + ux * rise), (mx + uy * rise, my - ux * rise)])
+    return max(0.0, float(wall.distances.near(tips).min()) - wall.stock)
+
+
+def _joined(
+    points: list[Spot], scallops: tuple[tuple[str, float], ...], wall: Wall, closed: bool
+) -> Stretch | None:
+    """Settings with the corners between them; more settings where no corner is free."""
+    if len(points) < 2:
+        return None
+    spots, corners = [points[0]], [None]
+    for spot in points[1:]:
+        for corner, to in _ways(spots[-1], spot, wall, 0):
+            if to != spots[-1]:
+                spots.append(to)
+                corners.append(corner)  # type: ignore[arg-type]
+    return Stretch(tuple(spots), tuple(corners), scallops, closed)
+
+
+def _ways(a: Spot, b: Spot, wall: Wall, deep: int) -> list[tuple[Spot | None, Spot]]:
+    if a[0] == b[0] or a[1] == b[1]:
+        return [(None, b)]
+    tries = []
+    for corner in ((b[0], a[1]), (a[0], b[1])):
+        room = min(wall.distances.beside(a, corner), wall.distances.beside(corner, b))
+        tries.append((room, wall.distances.beside(corner, corner), corner))
+    room, _, corner = max(tries)
+    if room >= wall.by - _TOUCH or deep > 5:
+        return [(corner, b)]
+    middle = _snapped(Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall)
+    if middle in (a, b):
+        return [(corner, b)]
+    return _ways(a, middle, wall, deep + 1) + _ways(middle, b, wall, deep + 1)

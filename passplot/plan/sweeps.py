@@ -1,0 +1,149 @@
+"""What square rings leave beside slanted and curved walls: straight passes side by side.
+
+A piece of metal is swept in one of four ways: passes along X from front to back or from back to
+front, along Y from left to right or from right to left; each way round the metal that is left
+lies on the asked-for side. The way with the least metal cut on both sides is taken.
+"""
+
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.grid import Grid
+from passplot.plan.legs import Legs, Purpose
+from passplot.plan.metal import stadium, total
+from passplot.plan.rings import whole
+from passplot.plan.walker import Walker
+from passplot.plan.zones import polygons, solid
+
+Spot = tuple[float, float]
+Leg = tuple[Spot, Spot]
+
+_WAYS = ((0, 1), (0, -1), (1, 0), (-1, 0))
+"""Directions in which the passes follow one another."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """Passes side by side and what they cost: length cut on both sides and a share a pass."""
+
+    legs: tuple[Leg, ...]
+    cost: float
+
+
+def sweep_pieces(
+    walker: Walker, target: BaseGeometry, zone: BaseGeometry, z: float, purpose: Purpose
+) -> None:
+    """Take every piece of metal that is too thick for one pass along the wall."""
+    for _ in range(4):
+        pieces = thick_pieces(walker, target, zone, z, purpose.limit)
+        if not pieces:
+            return
+        before = walker.metal.at(z).area
+        for piece in pieces:
+            _sweep(walker, piece, zone, z, purpose)
+        if walker.metal.at(z).area > before - walker.bench.thin**2:
+            return
+
+
+def thick_pieces(
+    walker: Walker, target: BaseGeometry, zone: BaseGeometry, z: float, width: float
+) -> list[BaseGeometry]:
+    """Pieces of metal the cutter can get at that are thicker than one width of cut."""
+    bench = walker.bench
+    reach = zone.buffer(bench.radius, quad_segs=24)
+    rest = solid(walker.metal.at(z).intersection(target).intersection(reach))
+    room = 0.5 * width + bench.thin
+    return [piece for piece in polygons(rest) if not piece.buffer(-room).is_empty]
+
+
+def _sweep(
+    walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float, purpose: Purpose
+) -> None:
+    sweeps = [_tried(walker, piece, zone, z, way, purpose.limit) for way in _WAYS]
+    sweeps = [sweep for sweep in sweeps if sweep.legs]
+    if not sweeps:
+        return
+    best = min(sweeps, key=lambda sweep: sweep.cost)
+    legs = Legs(walker, z, purpose)
+    for a, b in best.legs:
+        legs.leg(a, b, False, False)
+
+
+def _tried(
+    walker: Walker,
+    piece: BaseGeometry,
+    zone: BaseGeometry,
+    z: float,
+    way: tuple[int, int],
+    width: float,
+) -> Sweep:
+    """The passes of one way, tried on a copy of the metal."""
+    bench = walker.bench
+    legs = _lines(bench.grid, piece, zone, way, width, bench.radius, bench.left)
+    twin, cost, kept = walker.metal.copy(), 0.0, []
+    for a, b in legs:
+        contact = twin.contact(a, b, z, bench.radius, bench.left)
+        if contact.empty:
+            continue
+        closed = not twin.free(a, z, bench.touch)
+        cost += contact.both_ways + 4 * total(contact.climbing) + bench.radius * (0.2 + closed)
+        twin.remove(stadium(a, b, bench.radius), z)
+        kept.append((a, b))
+    return Sweep(tuple(kept), cost)
+
+
+def _lines(
+    grid: Grid,
+    piece: BaseGeometry,
+    zone: BaseGeometry,
+    way: tuple[int, int],
+    width: float,
+    radius: float,
+    left: bool,
+) -> list[Leg]:
+    """Passes over a piece in order, clipped to the zone, ends on the readout's grid."""
+    x0, y0, x1, y1 = piece.bounds
+    dx, dy = way
+    low, high = (y0, y1) if dy else (x0, x1)
+    count = max(1, whole((high - low) / width))
+    share = (high - low) / count
+    sign = dx + dy
+    # with the metal ahead of the row of passes on the left of the feed
+    forward = (dy, -dx) if left else (-dy, dx)
+    zx0, zy0, zx1, zy1 = zone.bounds
+    legs: list[Leg] = []
+    near = piece.buffer(radius)
+    for number in range(1, count + 1):
+        front = low + share * number if sign > 0 else high - share * number
+        at = grid.away(front - sign * radius, -sign)
+        line = LineString([(zx0, at), (zx1, at)]) if dy else LineString([(at, zy0), (at, zy1)])
+        found = _intervals(grid, line.intersection(zone), near, bool(dy))
+        if forward[0] + forward[1] < 0:
+            found = [(b, a) for a, b in reversed(found)]
+        legs += [((a, at), (b, at)) if dy else ((at, a), (at, b)) for a, b in found]
+    return legs
+
+
+def _intervals(
+    grid: Grid, clipped: BaseGeometry, near: BaseGeometry, along_x: bool
+) -> list[tuple[float, float]]:
+    """Where a line runs in the zone near the piece, rising, rounded inwards."""
+    found = []
+    for part in getattr(clipped, "geoms", [clipped]):
+        if part.is_empty or part.length == 0 or not shapely.intersects(part, near):
+            continue
+        bounds = part.bounds
+        a, b = (bounds[0], bounds[2]) if along_x else (bounds[1], bounds[3])
+        a, b = grid.up(a), grid.down(b)
+        if b > a:
+            found.append((a, b))
+    joined: list[tuple[float, float]] = []
+    for a, b in sorted(found):
+        if joined and a - joined[-1][1] <= grid.resolution:
+            joined[-1] = (joined[-1][0], b)
+        else:
+            joined.append((a, b))
+    return joined

@@ -1,0 +1,153 @@
+"""Stepping along a wall: the settings of a stretch cut one after the other, one pass in all."""
+
+from dataclasses import dataclass
+
+from shapely import LineString
+from shapely import Point as Where
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.entry import approach
+from passplot.plan.legs import heading
+from passplot.plan.stepping import Stretch
+from passplot.plan.walker import Walker, apart
+from passplot.records.plan import Steps
+from passplot.records.shapes import Point
+
+Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """From one setting to the next: the spots gone to, the last of them the setting."""
+
+    start: Spot
+    spots: tuple[Spot, ...]
+
+    @property
+    def length(self) -> float:
+        """Length fed."""
+        return sum(apart(a, b) for a, b in self.ways)
+
+    @property
+    def ways(self) -> list[tuple[Spot, Spot]]:
+        """Its straight moves."""
+        return list(zip((self.start, *self.spots[:-1]), self.spots, strict=True))
+
+
+def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, allowed: BaseGeometry) -> None:
+    """Cut along a stretch wherever it meets metal."""
+    steps = _steps(stretch)
+    live = [_meets(walker, step, z) for step in steps]
+    if not any(live):
+        return
+    if stretch.closed:
+        steps, live = _begun(walker, steps, live, z)
+    for first, last in _runs(walker, steps, live):
+        _run(walker, steps[first:last], z, purpose, allowed, stretch.scallops)
+
+
+def _steps(stretch: Stretch) -> list[Step]:
+    out = []
+    for index in range(1, len(stretch.points)):
+        corner, spot = stretch.corners[index], stretch.points[index]
+        spots = (spot,) if corner is None else (corner, spot)
+        out.append(Step(stretch.points[index - 1], spots))
+    return out
+
+
+def _meets(walker: Walker, step: Step, z: float) -> bool:
+    bench = walker.bench
+    return any(
+        not walker.metal.contact(a, b, z, bench.radius, bench.left).empty for a, b in step.ways
+    )
+
+
+def _begun(
+    walker: Walker, steps: list[Step], live: list[bool], z: float
+) -> tuple[list[Step], list[bool]]:
+    """A closed round begun where metal begins, else where it is best fed in.
+
+    That is next to free space and square to X or Y, so that one move brings the cutter in.
+    """
+    count = len(steps)
+    gaps = [i for i in range(count) if live[i] and not live[i - 1]]
+    if gaps:
+        first = min(gaps, key=lambda i: apart(steps[i].start, walker.at))
+    else:
+
+        def cost(index: int) -> tuple[bool, bool, float]:
+            single = len(steps[index].spots) == 1
+            room = walker.metal.at(z).distance(Where(steps[index].start))
+            return not single, room < walker.bench.radius / 2, apart(steps[index].start, walker.at)
+
+        first = min(range(count), key=cost)
+    return steps[first:] + steps[:first], live[first:] + live[:first]
+
+
+def _runs(walker: Walker, steps: list[Step], live: list[bool]) -> list[tuple[int, int]]:
+    """Unbroken runs of steps that meet metal, short stretches of air among them kept."""
+    far = 4 * walker.bench.radius
+    runs: list[tuple[int, int]] = []
+    air = 0.0
+    for index, step in enumerate(steps):
+        if not live[index]:
+            air += step.length
+            continue
+        if runs and air <= far:
+            runs[-1] = (runs[-1][0], index + 1)
+        else:
+            runs.append((index, index + 1))
+        air = 0.0
+    return runs
+
+
+def _run(
+    walker: Walker,
+    steps: list[Step],
+    z: float,
+    purpose: str,
+    allowed: BaseGeometry,
+    scallops: tuple[tuple[str, float], ...],
+) -> None:
+    steps = _trimmed(walker, steps, z, allowed)
+    a, b = steps[0].ways[0]
+    approach(walker, a, z, heading(a, b), allowed)
+    first = len(walker.passes)
+    for step in steps:
+        for spot in step.spots:
+            walker.cut(spot, purpose)
+    if any(len(step.spots) > 1 for step in steps):
+        points = (a, *(step.spots[-1] for step in steps))
+        axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)
+        walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops))
+
+
+def _trimmed(walker: Walker, steps: list[Step], z: float, allowed: BaseGeometry) -> list[Step]:
+    """Long single moves begun just before the metal and ended just after it."""
+    bench = walker.bench
+    first = steps[0]
+    if len(first.spots) == 1:
+        a, b = first.start, first.spots[0]
+        contact = walker.metal.contact(a, b, z, bench.radius, bench.left)
+        ahead = 0.0 if contact.empty else contact.first - bench.stand_off
+        if ahead > 0:
+            a = _along(walker, a, b, ahead)
+        elif contact.first <= bench.stand_off:
+            back = _along(walker, a, b, contact.first - bench.stand_off)
+            way = LineString([back, a]) if back != a else None
+            clear = way is not None and allowed.covers(way) and walker.stands_free(back, z)
+            a = back if clear else a
+        steps = [Step(a, (b,)), *steps[1:]] if a != b else steps[1:] or steps
+    last = steps[-1]
+    if len(last.spots) == 1:
+        a, b = last.start, last.spots[0]
+        contact = walker.metal.contact(a, b, z, bench.radius, bench.left)
+        if not contact.empty and contact.last + bench.back_off < apart(a, b):
+            steps = [*steps[:-1], Step(a, (_along(walker, a, b, contact.last + bench.back_off),))]
+    return steps
+
+
+def _along(walker: Walker, a: Spot, b: Spot, s: float) -> Spot:
+    dx, dy = heading(a, b)
+    grid = walker.bench.grid
+    return grid.near(a[0] + dx * s), grid.near(a[1] + dy * s)
