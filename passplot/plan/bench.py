@@ -9,6 +9,8 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
+from passplot.plan.ground import Ground
+from passplot.plan.offsets import loop_area
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 
@@ -42,6 +44,8 @@ class Bench:
         Height at which moves over the work go.
     drilled, drill : bool, float
         Whether the work material wants a drilled hole to enter a closed pocket; its size.
+    ground : Ground or None
+        The true walls, where some do not run along X or Y.
     """
 
     job: Job
@@ -57,6 +61,7 @@ class Bench:
     safe_z: float
     drilled: bool
     drill: float
+    ground: Ground | None = None
 
     def drill_for_entry(self) -> float | None:
         """Diameter of the drill that opens the way down, None where the cutter plunges itself."""
@@ -107,8 +112,9 @@ def make_obstacles(job: Job) -> tuple[Obstacle, ...]:
     """Keep-outs as plan-view areas."""
     out = []
     for keep_out in job.keep_outs:
-        corners = [(corner.x, corner.y) for corner in keep_out.loop.corners]
-        out.append(Obstacle(keep_out.name, Polygon(corners), keep_out.top))
+        sagitta = job.shop.machine.resolution / 5
+        area = loop_area(keep_out.loop, sagitta, grow=True)
+        out.append(Obstacle(keep_out.name, area, keep_out.top))
     return tuple(out)
 
 

@@ -225,7 +225,7 @@ def chords(edge: Edge, sagitta: float, outside: bool = False) -> list[tuple[floa
 
 
 def chord_count(radius: float, angle: float, sagitta: float) -> int:
-    """How many chords an arc needs to stay within ``sagitta`` of it, none over an eighth of a turn."""
+    """How many chords keep within ``sagitta`` of an arc, none over an eighth of a turn."""
     if radius <= sagitta:
         return max(2, ceil(angle / (pi / 4)))
     step = 2 * acos(1 - sagitta / radius)

@@ -4,7 +4,7 @@ import numpy as np
 from shapely import union_all
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.areas import Area, make_area, own_area, standing
+from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.rest import clear_rest
 from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, trace_walls
 from passplot.plan.terms import FeatureTerms
@@ -32,6 +32,7 @@ def finish_floors(
     walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: tuple[FeatureTerms, ...]
 ) -> list[tuple[FeatureTerms, BaseGeometry]]:
     """Floors of all features, then strips between them; returns metal that is out of reach."""
+    walker.floors = final_floors(all_terms)
     stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
     for rest in (False, True):
         for term in terms:
@@ -47,6 +48,7 @@ def finish_walls(
     walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: tuple[FeatureTerms, ...]
 ) -> list[tuple[FeatureTerms, BaseGeometry]]:
     """Walls in equal skims, features that run into each other at one depth together."""
+    walker.floors = final_floors(all_terms)
     stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
     for group in _groups(walker, terms):
         for skim in range(1, group[0].wall_skims + 1):
@@ -97,7 +99,7 @@ def _floor(
     how = Cutting(
         name="floor",
         slot_name="floor",
-        limit=_floor_width(walker, terms, area),
+        limit=floor_width(walker, terms, area.closed),
         base=bench.radius + terms.wall,
         to_size=terms.wall == 0.0,
         limits=job.features[terms.index].limits,
@@ -110,7 +112,7 @@ def _floor(
     return []
 
 
-def _floor_width(walker: Walker, terms: FeatureTerms, area: Area) -> float:
+def floor_width(walker: Walker, terms: FeatureTerms, closed: bool) -> float:
     """Width of a floor pass: wide over a face, narrow in a closed pocket.
 
     In a pocket every ring bites into four corners by its own width; wide rings would cut both
@@ -120,7 +122,7 @@ def _floor_width(walker: Walker, terms: FeatureTerms, area: Area) -> float:
     limits, diameter = bench.job.limits, 2 * bench.radius
     if bench.job.features[terms.index].kind == "face":
         width = FACE_WIDTH * diameter
-    elif area.closed:
+    elif closed:
         width = POCKET_FLOOR_WIDTH * diameter
     else:
         width = FLOOR_WIDTH * diameter

@@ -52,9 +52,10 @@ class Legs:
         return x, y
 
     def leg(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
-        """One side of a course, as far as no keep-out stands on it."""
+        """One side of a course, as far as no keep-out or curved wall stands on it."""
         line = LineString([a, b])
-        if not self.bench.obstacles or self.purpose.allowed.covers(line):
+        square = self.bench.ground is None and not self.bench.obstacles
+        if square or self.purpose.allowed.covers(line):
             self._side(a, b, joined, goes_on)
             return
         parts = self.purpose.allowed.intersection(line)

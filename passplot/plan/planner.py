@@ -7,9 +7,13 @@ from shapely.geometry.base import BaseGeometry
 from passplot.errors import CannotCut
 from passplot.plan.bench import Bench, make_obstacles, stock_area
 from passplot.plan.cells import Cells, build
+from passplot.plan.core import core_job
+from passplot.plan.curved import Curved
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
 from passplot.plan.grid import make_grid
+from passplot.plan.ground import Ground
+from passplot.plan.ground_reach import ground_reach
 from passplot.plan.metal import Metal
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
@@ -44,18 +48,22 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
     used = _in_order(cutters, per_feature)
     pad = 2 * max(cutter.cutting_diameter for cutter in used) + 4 * job.limits.stand_off
-    cells = build(job, pad)
+    square, job = job, _rounded(job, per_feature)
+    cells = build(core_job(job, square), pad)
     thin = 0.001 if job.inch else 0.02
-    reaches = _check(job, cells, per_feature, thin)
+    largest = max(cutter.radius for cutter in used)
+    bent = any(feature.curved for feature in job.features)
+    ground = Ground(job, pad, largest + 2 * job.limits.stand_off) if bent else None
+    reaches = _check(job, cells, ground, per_feature, thin)
     stock = job.stock
     fine = 0.9 * job.shop.machine.resolution
     metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine)
-    benches = [_bench(job, cells, rules, cutter, thin) for cutter in used]
+    benches = [replace(_bench(job, cells, rules, cutter, thin), ground=ground) for cutter in used]
     ids = [{cutter.id for cutter in mine} for mine in per_feature]
     uses = [bench.use for bench in benches]
     done: list[Done] = []
     for bench, terms in zip(
-        benches, job_terms(cells, job, uses, ids, benches[0].grid), strict=True
+        benches, job_terms(cells, job, uses, ids, benches[0].grid, ground), strict=True
     ):
         mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
         done.append(_work(bench, rules, metal, terms, mine, done))
@@ -72,6 +80,28 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
 def _cutters_of(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutter, ...]:
     own = job.features[index].cutters
     return tuple(job.shop.cutter(name) for name in own) if own else cutters
+
+
+def _rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
+    """The job with rounded corners where no cutter of a feature has just their radius.
+
+    A cutter of the written radius is driven into sharp corners and leaves it by itself.
+    """
+    features = []
+    for feature, mine in zip(job.features, per_feature, strict=True):
+        written = feature.corner_radius
+        smallest = min((cutter.radius for cutter in mine), default=0.0)
+        larger = written is not None and (
+            written.low > smallest + 1e-9
+            if written.toleranced
+            else (2**0.5 - 1) * (written.middle - smallest) > job.finish.cusp
+        )
+        if feature.rounded is not None and larger:
+            area, keep = feature.rounded
+            features.append(replace(feature, area=area, keep=keep, corner_radius=None))
+        else:
+            features.append(feature)
+    return replace(job, features=tuple(features))
 
 
 def _in_order(
@@ -111,7 +141,11 @@ def _bench(job: Job, cells: Cells, rules: Rules, cutter: Cutter, thin: float) ->
 
 
 def _check(
-    job: Job, cells: Cells, per_feature: tuple[tuple[Cutter, ...], ...], thin: float
+    job: Job,
+    cells: Cells,
+    ground: Ground | None,
+    per_feature: tuple[tuple[Cutter, ...], ...],
+    thin: float,
 ) -> tuple[Reach, ...]:
     """Reach and flute length of every feature's cutters; all that is wrong at once."""
     faults: list[str] = []
@@ -125,7 +159,11 @@ def _check(
                     f"{feature.name}: {deep:g} deep, but {cutter.id} has flutes of only "
                     f"{cutter.flute_length:g}; a cutter with flutes of {deep:g} or more would do"
                 )
-        reach = reach_of(cells, job, index, tuple(cutter.radius for cutter in mine), thin)
+        radii = tuple(cutter.radius for cutter in mine)
+        if ground is None:
+            reach = reach_of(cells, job, index, radii, thin)
+        else:
+            reach = ground_reach(ground, job, index, radii, thin)
         reaches.append(reach)
         faults += _reach_faults(job, index, reach, mine)
     if faults:
@@ -180,13 +218,31 @@ def _work(
     walker = Walker(bench, metal, start, row, number)
     walker.begin()
     known = terms + others
-    levels = [rough_feature(walker, rules, known, term) for term in terms]
+    bent = {
+        term.index: Curved(walker, bench.ground, known, term)
+        for term in terms
+        if bench.ground is not None and job.features[term.index].curved
+    }
+    square = tuple(term for term in terms if term.index not in bent)
+    levels = [
+        bent[term.index].rough(rules)
+        if term.index in bent
+        else rough_feature(walker, rules, known, term)
+        for term in terms
+    ]
     widths = [each.width for each in levels]
     stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
     for term, each in zip(terms, levels, strict=True):
-        stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
-    stuck += finish_floors(walker, known, terms)
-    stuck += finish_walls(walker, known, terms)
+        if term.index in bent:
+            stuck += [(term, piece) for piece in bent[term.index].left(term.rough_z, each.width)]
+        else:
+            stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
+    stuck += finish_floors(walker, known, square)
+    for feature in bent.values():
+        feature.finish_floor()
+    stuck += finish_walls(walker, known, square)
+    for feature in bent.values():
+        feature.finish_wall()
     walker.lift()
     _refuse_stuck(job, stuck)
     if not walker.passes:

@@ -57,6 +57,7 @@ def rough_feature(
     bench = walker.bench
     cells, job = bench.cells, bench.job
     floors = rough_floors(all_terms)
+    walker.floors = floors
     target = cells_area(walker, cells.inner(cells.clears[terms.index]))
     top = walker.metal.highest(target)
     if top is None or top <= terms.rough_z + bench.thin:
@@ -83,6 +84,7 @@ def rough_rest(
     """What is left of a feature once all are roughed: strips between features, tight corners."""
     bench = walker.bench
     cells, job = bench.cells, bench.job
+    walker.floors = rough_floors(all_terms)
     target = cells_area(walker, cells.inner(cells.clears[terms.index]))
     stuck: list[BaseGeometry] = []
     for number, z in enumerate(levels.heights, 1):

@@ -70,6 +70,8 @@ def make_clearing(
     # a feature cut to size keeps to its own area: a neighbour's wall may have stock to keep
     around = area.walls if how.to_size else area.around
     allowed: BaseGeometry = round_zone(bench.cells.domain, around, how.base)
+    if bench.ground is not None:
+        allowed = solid(allowed.intersection(bench.ground.zone(walker.floors, z, how.base)))
     allowed = allowed.buffer(5 * SLACK)
     for obstacle in bench.obstacles:
         if obstacle.top > z:

@@ -19,7 +19,7 @@ from passplot.records.shapes import Arc, Edge, Line, Point
 
 Spot = tuple[float, float]
 
-_TOUCH = 5e-6
+_TOUCH = 5e-7
 """Nearer to a wall than asked by less than this is not nearer (job units)."""
 
 _MORE = 6

@@ -7,7 +7,6 @@ lies on the asked-for side. The way with the least metal cut on both sides is ta
 
 from dataclasses import dataclass
 
-import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -115,25 +114,23 @@ def _lines(
     forward = (dy, -dx) if left else (-dy, dx)
     zx0, zy0, zx1, zy1 = zone.bounds
     legs: list[Leg] = []
-    near = piece.buffer(radius)
+    near = piece.buffer(1.2 * radius)
     for number in range(1, count + 1):
         front = low + share * number if sign > 0 else high - share * number
         at = grid.away(front - sign * radius, -sign)
         line = LineString([(zx0, at), (zx1, at)]) if dy else LineString([(at, zy0), (at, zy1)])
-        found = _intervals(grid, line.intersection(zone), near, bool(dy))
+        found = _intervals(grid, line.intersection(zone).intersection(near), bool(dy))
         if forward[0] + forward[1] < 0:
             found = [(b, a) for a, b in reversed(found)]
         legs += [((a, at), (b, at)) if dy else ((at, a), (at, b)) for a, b in found]
     return legs
 
 
-def _intervals(
-    grid: Grid, clipped: BaseGeometry, near: BaseGeometry, along_x: bool
-) -> list[tuple[float, float]]:
-    """Where a line runs in the zone near the piece, rising, rounded inwards."""
+def _intervals(grid: Grid, clipped: BaseGeometry, along_x: bool) -> list[tuple[float, float]]:
+    """Where a line runs in the zone, rising, rounded inwards."""
     found = []
     for part in getattr(clipped, "geoms", [clipped]):
-        if part.is_empty or part.length == 0 or not shapely.intersects(part, near):
+        if part.is_empty or part.length == 0:
             continue
         bounds = part.bounds
         a, b = (bounds[0], bounds[2]) if along_x else (bounds[1], bounds[3])

@@ -8,6 +8,7 @@ from passplot.errors import CannotCut
 from passplot.plan.areas import standing
 from passplot.plan.cells import Cells, Mask
 from passplot.plan.grid import Grid
+from passplot.plan.ground import Ground, covers_gap
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.zones import SLACK
 from passplot.records.job import Feature, Job
@@ -20,6 +21,7 @@ def job_terms(
     uses: Sequence[CutterUse],
     per_feature: Sequence[Collection[str]],
     grid: Grid,
+    ground: Ground | None,
 ) -> tuple[tuple[FeatureTerms, ...], ...]:
     """Terms of every feature, for each cutter in turn.
 
@@ -34,7 +36,15 @@ def job_terms(
     """
     indices = range(len(job.features))
     first = [next(use for use in uses if use.cutter.id in per_feature[i]) for i in indices]
-    table = [[_feature_terms(cells, job, use, first[i], i, grid) for i in indices] for use in uses]
+    floors = tuple(feature.floor for feature in job.features)
+    rooms = [
+        [_room(cells, job, ground, floors, i, use.cutter.radius, first[i].wall) for i in indices]
+        for use in uses
+    ]
+    table = [
+        [_feature_terms(job, use, first[i], i, grid, row[i]) for i in indices]
+        for use, row in zip(uses, rooms, strict=True)
+    ]
     least: dict[int, float] = {}
     for use, row in zip(uses, table, strict=True):
         for term in row:
@@ -59,17 +69,16 @@ def _share(cells: Cells, least: dict[int, float]) -> None:
 
 
 def _feature_terms(
-    cells: Cells, job: Job, use: CutterUse, first: CutterUse, index: int, grid: Grid
+    job: Job, use: CutterUse, first: CutterUse, index: int, grid: Grid, room: float
 ) -> FeatureTerms:
     """Wall and floor stock, and skims, of a feature for one cutter.
 
     ``first`` is the first cutter of the feature; a later one leaves no more than that one.
+    ``room`` is the wall stock that there is room for.
     """
     feature = job.features[index]
     least = 0.005 if job.inch else 0.1
     wall, floor = first.wall, first.floor
-    walls = standing(cells, job, tuple(f.floor for f in job.features), feature.floor)
-    room = _least_room(cells, walls, cells.inner(cells.clears[index]), use.cutter.radius, wall)
     to_size = False
     if wall > 0 and room < wall - SLACK:
         # a position between the walls must still be left when it is rounded to the readout
@@ -93,6 +102,31 @@ def _feature_terms(
         floor_skims=floor_skims,
         to_size=to_size,
     )
+
+
+def _room(
+    cells: Cells,
+    job: Job,
+    ground: Ground | None,
+    floors: tuple[float, ...],
+    index: int,
+    radius: float,
+    wanted: float,
+) -> float:
+    """Wall stock that fits everywhere the cutter itself fits."""
+    feature = job.features[index]
+    if ground is None or not feature.curved:
+        walls = standing(cells, job, floors, feature.floor)
+        return _least_room(cells, walls, cells.inner(cells.clears[index]), radius, wanted)
+    if wanted == 0.0:
+        return 0.0
+    zone = ground.zone(floors, feature.floor, radius)
+    near = ground.area(index)
+    for share in (1.0, 0.5, 0.25):
+        inner = ground.zone(floors, feature.floor, radius + share * wanted)
+        if covers_gap(zone.intersection(near), inner, share * wanted):
+            return share * wanted
+    return 0.0
 
 
 def _touch(cells: Cells, a: int, b: int) -> bool:

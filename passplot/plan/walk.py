@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.entry import approach
 from passplot.plan.legs import heading
+from passplot.plan.metal import thick
 from passplot.plan.stepping import Stretch
 from passplot.plan.walker import Walker, apart
 from passplot.records.plan import Steps
@@ -34,16 +35,24 @@ class Step:
         return list(zip((self.start, *self.spots[:-1]), self.spots, strict=True))
 
 
-def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, allowed: BaseGeometry) -> None:
-    """Cut along a stretch wherever it meets metal."""
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Where the axis may stand, and the area whose metal is to be taken."""
+
+    allowed: BaseGeometry
+    target: BaseGeometry
+
+
+def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, way: Way) -> None:
+    """Cut along a stretch wherever it meets metal of the target."""
     steps = _steps(stretch)
-    live = [_meets(walker, step, z) for step in steps]
+    live = [_meets(walker, step, z, way.target) for step in steps]
     if not any(live):
         return
     if stretch.closed:
         steps, live = _begun(walker, steps, live, z)
     for first, last in _runs(walker, steps, live):
-        _run(walker, steps[first:last], z, purpose, allowed, stretch.scallops)
+        _run(walker, steps[first:last], z, purpose, way.allowed, stretch.scallops)
 
 
 def _steps(stretch: Stretch) -> list[Step]:
@@ -55,11 +64,13 @@ def _steps(stretch: Stretch) -> list[Step]:
     return out
 
 
-def _meets(walker: Walker, step: Step, z: float) -> bool:
+def _meets(walker: Walker, step: Step, z: float, target: BaseGeometry) -> bool:
     bench = walker.bench
-    return any(
-        not walker.metal.contact(a, b, z, bench.radius, bench.left).empty for a, b in step.ways
-    )
+    for a, b in step.ways:
+        contact = walker.metal.contact(a, b, z, bench.radius, bench.left)
+        if not contact.empty and thick(contact.met.intersection(target), walker.metal.thin):
+            return True
+    return False
 
 
 def _begun(
@@ -112,14 +123,17 @@ def _run(
     steps = _trimmed(walker, steps, z, allowed)
     a, b = steps[0].ways[0]
     approach(walker, a, z, heading(a, b), allowed)
-    first = len(walker.passes)
+    first, width = len(walker.passes), 0.0
     for step in steps:
+        line = LineString([step.start, step.spots[-1]])
         for spot in step.spots:
-            walker.cut(spot, purpose)
+            contact = walker.cut(spot, purpose)
+            if not contact.empty and not contact.both:
+                width = max(width, walker.bench.radius - contact.met.distance(line))
     if any(len(step.spots) > 1 for step in steps):
         points = (a, *(step.spots[-1] for step in steps))
         axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)
-        walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops))
+        walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops), width)
 
 
 def _trimmed(walker: Walker, steps: list[Step], z: float, allowed: BaseGeometry) -> list[Step]:

@@ -10,7 +10,7 @@ from passplot.plan.bench import Bench
 from passplot.plan.metal import NOTHING, Contact, Metal, early_width, stadium, width_of
 from passplot.plan.routes import route
 from passplot.records import plan as names
-from passplot.records.plan import Move, Pass
+from passplot.records.plan import Move, Pass, Steps
 from passplot.records.shapes import Point as Where
 
 Spot = tuple[float, float]
@@ -66,6 +66,7 @@ class Walker:
         self.passes: list[Pass] = []
         self.holes: list[Spot] = []
         self.owners: tuple[tuple[str, BaseGeometry], ...] = ()
+        self.floors: tuple[float, ...] = ()
         self._row = first_row
         self._last_run = Run(NOTHING, 0.0)
         self._pass = first_pass
@@ -265,6 +266,45 @@ class Walker:
             depth_of_cut=max(last.depth_of_cut, line.depth_of_cut),
             both_ways=near(last.both_ways + line.both_ways),
         )
+
+    def gather(self, first: int, steps: Steps, width: float) -> None:
+        """Make one pass of all from the ``first`` one on: a stepped wall, cut row after row.
+
+        Steps are too short for a width and a depth of their own: they print the greatest of the
+        whole wall.
+
+        Parameters
+        ----------
+        width : float
+            Greatest engagement across the line from setting to setting.
+        """
+        lines = self.passes[first:]
+        if not lines:
+            return
+        near, number = self.bench.grid.near, lines[0].number
+        widest = max(near(width), *(line.width_of_cut for line in lines))
+        deepest = max(line.depth_of_cut for line in lines)
+        self.passes[first:] = [
+            replace(
+                lines[0],
+                purpose=lines[-1].purpose,
+                start=steps.points[0],
+                end=steps.points[-1],
+                end_clear=lines[-1].end_clear,
+                width_of_cut=widest,
+                depth_of_cut=deepest,
+                both_ways=near(sum(line.both_ways for line in lines)),
+                steps=steps,
+            )
+        ]
+        mine = {line.number for line in lines}
+        self.moves = [
+            replace(move, number=number, width_of_cut=widest, depth_of_cut=deepest)
+            if move.number in mine
+            else move
+            for move in self.moves
+        ]
+        self._pass = number + 1
 
     def stands_free(self, spot: Spot, z: float) -> bool:
         """Whether the cutter can be set down at ``spot`` without touching metal."""

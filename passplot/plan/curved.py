@@ -1,0 +1,157 @@
+"""Features with slanted or curved walls: rings in their square core, passes, then the walk.
+
+At each level the square core is cleared by rings, the rest by passes side by side clipped to
+where the axis may stand, and the wall is then stepped off at its distance.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry.base import BaseGeometry
+
+from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.finishing import (
+    final_floors,
+    floor_left,
+    floor_width,
+    wall_heights,
+)
+from passplot.plan.ground import Ground
+from passplot.plan.legs import Purpose
+from passplot.plan.rings import whole
+from passplot.plan.rough import Levels, plan_levels, rough_floors
+from passplot.plan.stage import Cutting, cells_area, clear_area
+from passplot.plan.stepping import Wall, step_off
+from passplot.plan.sweeps import sweep_pieces, thick_pieces
+from passplot.plan.terms import FeatureTerms, Rules
+from passplot.plan.walk import Way, follow
+from passplot.plan.walker import Task, Walker
+from passplot.plan.zones import SLACK, solid
+from passplot.records import plan as names
+
+Floors = tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Curved:
+    """One feature with slanted or curved walls, worked by one cutter."""
+
+    walker: Walker
+    ground: Ground
+    all_terms: tuple[FeatureTerms, ...]
+    terms: FeatureTerms
+
+    @property
+    def target(self) -> BaseGeometry:
+        """What the feature clears."""
+        return self.ground.area(self.terms.index)
+
+    def rough(self, rules: Rules) -> Levels:
+        """Rough level by level; returns the levels and the width of cut."""
+        walker, terms = self.walker, self.terms
+        floors = rough_floors(self.all_terms)
+        walker.floors = floors
+        top = walker.metal.highest(self.target)
+        if top is None or top <= terms.rough_z + walker.bench.thin:
+            return Levels((terms.rough_z,), 0.0)
+        levels = plan_levels(walker, rules, top, terms.rough_z)
+        width = levels.width or walker.bench.use.width_limit
+        count = len(levels.heights)
+        above = top
+        for number, z in enumerate(levels.heights, 1):
+            walker.task = Task(terms.name, names.ROUGH, number, count)
+            self._clear(floors, z, "width", "slot", width, terms.wall)
+            self._walk_down(floors, above, z, width)
+            above = z
+        return levels
+
+    def finish_floor(self) -> None:
+        """Take the floor stock off, all but what the wall's skims take along."""
+        walker, terms = self.walker, self.terms
+        floors = final_floors(self.all_terms)
+        for skim in range(1, terms.floor_skims + 1):
+            share = terms.floor * (1 - skim / terms.floor_skims)
+            z = walker.bench.grid.up(terms.floor_z + share)
+            walker.floors = floors
+            walker.task = Task(terms.name, names.FINISH, skim, terms.floor_skims)
+            width = floor_width(walker, terms, closed=True)
+            self._clear(floors, z, "floor", "floor", width, terms.wall)
+            if not terms.wall_skims:
+                self._walk(floors, z, "floor", terms.wall)
+
+    def finish_wall(self) -> None:
+        """Skim the wall in equal shares."""
+        walker, terms = self.walker, self.terms
+        floors = final_floors(self.all_terms)
+        walker.floors = floors
+        z = floor_left(terms)
+        for skim in range(1, terms.wall_skims + 1):
+            top = walker.metal.highest(self.target)
+            if top is None or top <= z + walker.bench.thin:
+                return
+            heights = wall_heights(walker, z, top)
+            for number, height in enumerate(heights, 1):
+                walker.task = Task(terms.name, names.FINISH, number, len(heights))
+                self._walk(floors, height, "wall", terms.wall * (1 - skim / terms.wall_skims))
+
+    def left(self, z: float, width: float) -> list[BaseGeometry]:
+        """Metal still there that the cutter could sweep."""
+        walker = self.walker
+        zone = self.ground.zone(walker.floors, z, walker.bench.radius + self.terms.wall)
+        return thick_pieces(walker, self.target, zone, z, width)
+
+    def _clear(
+        self, floors: Floors, z: float, name: str, slot_name: str, width: float, wall: float
+    ) -> None:
+        """Rings in the square core, then passes clipped to the zone."""
+        walker, terms = self.walker, self.terms
+        bench = walker.bench
+        cells, job, base = bench.cells, bench.job, bench.radius + wall
+        if cells.clears[terms.index].any():
+            how = Cutting(name, slot_name, width, base, wall == 0.0, ())
+            done = np.zeros_like(cells.clears[0])
+            for other in self.all_terms:
+                if other.index < terms.index and other.rough_z <= z + bench.thin:
+                    done |= cells.clears[other.index]
+            own = own_area(cells, job, floors, terms.index, z, done)
+            way = ~standing(cells, job, floors, z)
+            area = make_area(cells, own, way, cells.clears[terms.index], walker.metal, z)
+            core = cells_area(walker, cells.inner(cells.clears[terms.index]))
+            clear_area(walker, area, solid(core.intersection(self.target)), z, how)
+        zone = self._zone(floors, z, base)
+        purpose = Purpose(name, slot_name, width, zone.buffer(5 * SLACK), self.target)
+        sweep_pieces(walker, self.target, zone, z, purpose)
+
+    def _zone(self, floors: Floors, z: float, base: float) -> BaseGeometry:
+        bench = self.walker.bench
+        zone = self.ground.zone(floors, z, base)
+        for obstacle in bench.obstacles:
+            if obstacle.top > z:
+                zone = solid(zone.difference(obstacle.area.buffer(bench.radius, quad_segs=32)))
+        return zone
+
+    def _walk_down(self, floors: Floors, above: float, z: float, width: float) -> None:
+        """Walk at a level; at once, or in levels of a slot where a narrow place is still full."""
+        walker, terms = self.walker, self.terms
+        zone = self._zone(floors, z, walker.bench.radius + terms.wall)
+        heights = [z]
+        if thick_pieces(walker, self.target, zone, z, width):
+            count = max(1, whole((above - z) / walker.bench.use.slot_depth_limit))
+            up = walker.bench.grid.up
+            heights = [up(above - (above - z) * level / count) for level in range(1, count)] + [z]
+        for height in heights:
+            self._walk(floors, height, "width", terms.wall)
+
+    def _walk(self, floors: Floors, z: float, purpose: str, stock: float) -> None:
+        """Step along every wall of the feature at a distance."""
+        walker = self.walker
+        bench = walker.bench
+        by = bench.radius + stock
+        zone = self._zone(floors, z, by).buffer(5 * SLACK)
+        wall = Wall(
+            self.ground.distances(floors, z), by, bench.radius, bench.job.finish.cusp, bench.grid
+        )
+        for chain in self.ground.offsets(floors, z, by):
+            stretch = step_off(chain, wall, bench.left)
+            if stretch is not None:
+                follow(walker, stretch, z, purpose, Way(zone, self.target))
