@@ -4,7 +4,7 @@ Three kinds of wrong: the input cannot be read (exit 2, every fault at once), th
 cut as asked (exit 1), the plan is not proven (exit 1). Anything else is a fault of passplot.
 """
 
-from dataclasses import dataclass
+from passplot.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ writing no picture loads no plotting library.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut, NotProven
+from passplot.frozen import dataclass
 from passplot.write import FORMATS
 
 if TYPE_CHECKING:

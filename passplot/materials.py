@@ -5,9 +5,10 @@ and feed) need it, and neither may import the other.
 """
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from passplot.frozen import dataclass
 
 TABLE = Path(__file__).parent / "data" / "materials.toml"
 

@@ -4,9 +4,9 @@ Names of the formulas carry their units. The handbook's constant 3.82 is 12/π r
 exact, so that inch and metric twins agree.
 """
 
-from dataclasses import dataclass
 from math import pi
 
+from passplot.frozen import dataclass
 from passplot.materials import Material, find_material
 from passplot.records.job import Job
 from passplot.records.shop import Cutter, Machine

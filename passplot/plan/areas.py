@@ -1,11 +1,10 @@
 """Which cells are walls, which are metal, for a feature at a height."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from shapely import box, union_all
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.cells import Cells, Mask, Rect
 from passplot.plan.metal import Metal, thick
 from passplot.plan.zones import reachable, rect_union, round_zone, solid

@@ -1,12 +1,12 @@
 """What stays the same while one cutter works: geometry, clearances, limits."""
 
-from dataclasses import dataclass
 from math import sqrt
 
 import shapely
 from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
 from passplot.plan.ground import Ground

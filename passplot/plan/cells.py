@@ -6,12 +6,12 @@ that meets an open edge is carried on past it, so that no sliver of allowed spac
 beyond its end.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job
 from passplot.records.shapes import Loop
 

@@ -4,11 +4,10 @@ At each level the square core is cleared by rings, the rest by passes side by si
 where the axis may stand, and the wall is then stepped off at its distance.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.finishing import (
     final_floors,

@@ -1,10 +1,10 @@
 """Rounding to what the readout can show, away from the finished part and inside the limits."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil, floor
 
 from passplot.errors import CannotCut
+from passplot.frozen import dataclass
 from passplot.plan.zones import SLACK
 from passplot.records.job import WallLimit
 

@@ -1,11 +1,11 @@
 """Single lines cut: where each starts and stops, which way it runs, in how many levels."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, go_down
 from passplot.plan.metal import Contact, Span, merged, without

@@ -1,13 +1,12 @@
 """The metal that still stands, in layers, and what a straight cut meets of it."""
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.zones import polygons, solid
 
 Spot = tuple[float, float]

@@ -1,10 +1,11 @@
 """Job to plan: cutter after cutter, every feature roughed before any is finished."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shapely.geometry.base import BaseGeometry
 
 from passplot.errors import CannotCut
+from passplot.frozen import dataclass
 from passplot.plan.bench import Bench, make_obstacles, stock_area
 from passplot.plan.cells import Cells, build
 from passplot.plan.core import core_job

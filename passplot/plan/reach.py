@@ -1,10 +1,9 @@
 """What no cutter of the job can sweep: corners that keep its radius, and walls out of reach."""
 
-from dataclasses import dataclass
-
 from shapely import MultiPolygon, Point, Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.areas import standing
 from passplot.plan.cells import Cells, Mask
 from passplot.plan.metal import thick

@@ -7,7 +7,6 @@ finished one after the other before the ring that joins them.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import ceil, floor
 
 import numpy as np
@@ -16,6 +15,7 @@ from shapely import MultiPolygon, Polygon, get_coordinates
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.cells import Cells, Mask, Rect
 from passplot.plan.zones import SLACK, Growth, outlines, polygons, square_zone
 

@@ -1,10 +1,9 @@
 """Roughing: every feature in turn, level by level, leaving stock on wall and floor."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.cells import Cells
 from passplot.plan.rest import clear_rest

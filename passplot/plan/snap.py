@@ -1,10 +1,10 @@
 """Courses brought onto the readout's grid, away from the walls they follow."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from passplot.errors import CannotCut
+from passplot.frozen import dataclass
 from passplot.plan.grid import Grid, wall_position
 from passplot.plan.rings import Course, Middle, Steps
 from passplot.plan.zones import SLACK

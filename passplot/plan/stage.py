@@ -1,9 +1,10 @@
 """Clearing an area at one height: rings, then whatever corners the rings could not get at."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
 from passplot.plan.legs import Purpose

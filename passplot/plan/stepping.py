@@ -5,12 +5,12 @@ the axis makes one move along X and one along Y whose corner lies on the free si
 wall runs along X or Y it is a single move.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, ceil, hypot, sqrt
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.plan.distance import Distances
 from passplot.plan.edges import extremes, length, piece, point_at, turned
 from passplot.plan.grid import Grid

@@ -3,9 +3,9 @@
 Planning is handed these by the flow, so that it need not know where they come from.
 """
 
-from dataclasses import dataclass
 from typing import Protocol
 
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 from passplot.records.shop import Cutter

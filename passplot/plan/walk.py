@@ -1,11 +1,10 @@
 """Stepping along a wall: the settings of a stretch cut one after the other, one pass in all."""
 
-from dataclasses import dataclass
-
 from shapely import LineString
 from shapely import Point as Where
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.entry import approach
 from passplot.plan.legs import heading
 from passplot.plan.metal import thick

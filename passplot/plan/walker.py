@@ -1,11 +1,12 @@
 """Hand movements: one axis a row, written down as they are made, the metal taken as they go."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
 from passplot.plan.metal import NOTHING, Contact, Metal, early_width, stadium, width_of
 from passplot.plan.routes import route

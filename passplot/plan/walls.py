@@ -5,8 +5,8 @@ height where the finished part stands higher than that on one side of it only.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from passplot.frozen import dataclass
 from passplot.plan.edges import (
     contains,
     crossings,

@@ -6,13 +6,13 @@ fit but the round cutter does, ``reachable`` still tells what the cutter could s
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi
 
 import shapely
 from shapely import MultiPolygon, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.cells import Rect
 
 SLACK = 1e-6

@@ -1,11 +1,11 @@
 """What is to be proven: the job's finished part and what the plan says it leaves and uses."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.curves import Curves, curves
 from passplot.proof.forms import corner_of
 from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of

@@ -4,11 +4,11 @@ Every distance is exact for lines and for arcs; nothing is chorded. Angles are i
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import tau
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
 from passplot.records.shapes import Arc, Edge
 

@@ -9,10 +9,9 @@ The rule is the vector test of the direction table: with the spindle clockwise s
 tooth on the left side moves the way the cutter is fed, against the work, hence conventional.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.metal import Frame, Gaps
 

@@ -5,11 +5,11 @@ sideways the map knows nothing finer than its cell, so lengths that must be exac
 formulas instead (metal.py, walls.py).
 """
 
-from dataclasses import dataclass
 from math import ceil, sqrt
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rows import Row
 from passplot.records.job import Stock

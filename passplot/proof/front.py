@@ -5,10 +5,9 @@ front, the half circle ahead of c. That half is looked at in single points, ``AH
 cutter; where metal begins is then found by looking closer between two of them.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.engagement import LINE_SHARE
 from passplot.proof.gauge import Floats, Gauge, Mask
 from passplot.proof.metal import Metal

@@ -1,10 +1,9 @@
 """Tolerances of the proof and the wording of lengths, in the job's own unit."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 
 Floats = NDArray[np.float64]

@@ -5,11 +5,11 @@ of a cutter the metal is looked at on parallel lines; on each line the swept slo
 with exact ends, and the gaps between them are metal.
 """
 
-from dataclasses import dataclass
 from math import ceil, hypot
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rows import Row
 from passplot.records.job import Stock

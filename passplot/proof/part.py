@@ -4,10 +4,9 @@ At depth z the part is where the finished height is above z. Its boundary there 
 pieces of loop and stock edges with the finished height above z on one side only.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.proof.limits import cleared_most
 from passplot.proof.raster import grid_inside, points_inside

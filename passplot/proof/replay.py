@@ -1,11 +1,12 @@
 """The rows done one after another on a block: what each meets, and what is left."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, inf
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.case import Case
 from passplot.proof.engagement import Bite, engage
 from passplot.proof.field import Field, Window

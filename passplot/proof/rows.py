@@ -1,10 +1,10 @@
 """The moves table read back: nothing of a plan is trusted but the text that will be printed."""
 
 import csv
-from dataclasses import dataclass
 from io import StringIO
 from math import isfinite
 
+from passplot.frozen import dataclass
 from passplot.records.plan import CUT, PLUNGE
 
 COLUMNS = (

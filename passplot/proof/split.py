@@ -1,11 +1,11 @@
 """Edges cut at their mutual intersections, so that each piece has one height on either side."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, hypot, sin, sqrt, tau
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.curves import Curves, curves
 from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.records.shapes import Arc, Edge, Line, Point

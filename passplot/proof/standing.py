@@ -1,10 +1,10 @@
 """Where a cutter may stand, what wall it can come up to, what it can cover from there."""
 
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.case import Case
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.raster import disc_reach

@@ -22,11 +22,12 @@ Longer rows of a chain are measured as any other, but a slot runs on through the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.engagement import Bite
 from passplot.proof.gauge import Floats
 from passplot.proof.rows import Row

@@ -1,11 +1,11 @@
 """Stock on walls by formula: how near the swept area came to points of the finished walls."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
 
+from passplot.frozen import dataclass
 from passplot.proof.case import Case
 from passplot.proof.curves import Curves
 from passplot.proof.gauge import Floats, Ints, Mask

@@ -1,7 +1,6 @@
 """The stock as a frame for everything else: where its edges are, and what lies on them."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.materials import find_material, material_names
 from passplot.read.sizes import Least, shown
 from passplot.read.source import did_you_mean

@@ -1,8 +1,9 @@
 """The ``[[feature]]`` tables: what each clears, what it leaves, and the walls it has."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
 from passplot.read.form import Form
 from passplot.read.kinds import (

@@ -1,7 +1,6 @@
 """What a kind of feature comes to: the areas it clears and keeps, and its walls."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
 from passplot.read.outline import Outline, Wall
 from passplot.records.shapes import Arc, Loop, rectangle

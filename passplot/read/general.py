@@ -5,8 +5,9 @@ beside the size. There is no inch counterpart: inch prints state one by decimal 
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from passplot.frozen import dataclass
 
 MM_PER_INCH = Fraction(254, 10)
 

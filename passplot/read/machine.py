@@ -1,8 +1,8 @@
 """The ``[machine]`` of a shop file."""
 
 import re
-from dataclasses import dataclass
 
+from passplot.frozen import dataclass
 from passplot.read.sizes import GREATEST_LENGTH, Least, Units, factor, plain_number, shown
 from passplot.read.tables import Table
 from passplot.records.shop import Dial, Machine

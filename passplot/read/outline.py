@@ -1,7 +1,8 @@
 """An outline as the file gives it: its loop, its walls, and the radii written at its corners."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from passplot.frozen import dataclass
 from passplot.read.block import Block, clean
 from passplot.records.job import WallLimit
 from passplot.records.shapes import Loop

@@ -1,8 +1,9 @@
 """Outlines given point by point."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot
 
+from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
 from passplot.read.lines import Place
 from passplot.read.outline import Outline, Wall

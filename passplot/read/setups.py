@@ -1,7 +1,6 @@
 """The ``[[setup]]`` tables: how the work is held."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.read.block import read_zero
 from passplot.read.sizes import Least
 from passplot.read.tables import Table

@@ -5,11 +5,11 @@ Every size is worked out in exact fractions and turned into floats once, so that
 """
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from math import isfinite
 
+from passplot.frozen import dataclass
 from passplot.read.general import MM_PER_INCH, General
 from passplot.records.sizes import Size
 

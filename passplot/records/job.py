@@ -4,8 +4,7 @@ Heights are given as Z in the job's own system: ``Stock.top`` is the faced top f
 depth but that of ``face`` counts down; ``Stock.raw_top`` is the raw top.
 """
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.shapes import Loop, Point
 from passplot.records.shop import Shop
 from passplot.records.sizes import Size

@@ -1,8 +1,8 @@
 """A plan: hand movements row by row, and the passes they make up. Job units throughout."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.shapes import Point
 from passplot.records.shop import Cutter

@@ -1,6 +1,6 @@
 """What the replay of the printed rows found. Lengths in job units."""
 
-from dataclasses import dataclass
+from passplot.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

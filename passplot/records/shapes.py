@@ -1,7 +1,8 @@
 """Plan-view outlines as true lines and arcs, job units, X right and Y away from the operator."""
 
-from dataclasses import dataclass
 from math import hypot
+
+from passplot.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,9 @@ Widths are line widths in millimetres, greys run from 0 (black) to 1 (white). ``
 pass a mark belongs to, for the page's stepping.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from passplot.frozen import dataclass
 
 FACE = "DejaVu Sans"
 """The face every text is measured and drawn in."""

@@ -1,6 +1,6 @@
 """The shop file: the machine and the crib. Lengths are in job units (converted when read)."""
 
-from dataclasses import dataclass
+from passplot.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """A size as the print gives it."""
 
-from dataclasses import dataclass
+from passplot.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

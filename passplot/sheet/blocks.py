@@ -1,9 +1,9 @@
 """Blocks of running text that flow from column to column and sheet to sheet."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Protocol
 
+from passplot.frozen import dataclass
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.lettering import letter, wrap
 from passplot.sheet.paper import MEDIUM, SMALL, Box

@@ -1,9 +1,9 @@
 """Which way: the pair of arrows for cutter and table with the handwheel, and the zero point."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 
+from passplot.frozen import dataclass
 from passplot.records.sheet import Fill, Ring
 from passplot.sheet.canvas import HATCHING, Canvas
 from passplot.sheet.feeds import COLUMN, LEFT, TOP, Feed

@@ -5,9 +5,9 @@ first angle on the far side (ISO 5456-2).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 
+from passplot.frozen import dataclass
 from passplot.records.sheet import Fill, Stroke
 from passplot.sheet.canvas import HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame

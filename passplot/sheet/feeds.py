@@ -1,8 +1,8 @@
 """The directions in which a sheet's passes are fed, and the side of the part each belongs to."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from passplot.frozen import dataclass
 from passplot.records.plan import Pass
 
 LEFT, RIGHT, TOP, BOTTOM = "left", "right", "top", "bottom"

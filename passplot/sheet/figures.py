@@ -1,7 +1,6 @@
 """Figures that stand among the text of the set-up sheets."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.sheet import Fill, Stroke
 from passplot.sheet.blocks import INDENT_MM, PARAGRAPH_MM

@@ -5,10 +5,10 @@ to be told from each other, then as large as may be, with the whole block before
 and no more breaks than needed.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import log2
 
+from passplot.frozen import dataclass
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, beside, feeds_of
 from passplot.sheet.margins import (
     COLUMN_MM,

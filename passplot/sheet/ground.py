@@ -5,10 +5,10 @@ and be drawn in an interrupted view without any polygon arithmetic.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, ceil, cos, hypot, pi, sin
 
+from passplot.frozen import dataclass
 from passplot.records.job import Feature
 from passplot.records.shapes import Arc, Edge, Loop
 

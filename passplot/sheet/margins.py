@@ -1,7 +1,6 @@
 """Paper kept round the plan view: for numbers off the passes, readings and pairs of arrows."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.plan import Pass
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, sign_of
 from passplot.sheet.lettering import width_of
@@ -38,8 +37,8 @@ class Margins:
     all_ends: bool
 
 
-def fan_sides(scene: Scene, *, all_ends: bool) -> dict[str, int]:
-    """Sides at which numbers stand off the ends of passes, with the levels written there.
+def fan_sides(scene: Scene, *, all_ends: bool) -> set[str]:
+    """Sides at which numbers stand off the ends of passes.
 
     Passes that run straight through have their numbers off their tails; with ``all_ends`` so
     have all others that start or stop clear. None where a sheet's passes mostly end in metal and
@@ -47,13 +46,10 @@ def fan_sides(scene: Scene, *, all_ends: bool) -> dict[str, int]:
     """
     through = [row for row in scene.rows if row.first.start_clear and row.first.end_clear]
     if 2 * len(through) < len(scene.rows) and not all_ends:
-        return {}
-    sides: dict[str, int] = {}
-    for row in scene.rows if all_ends else through:
-        side = number_side(row.first, all_ends=all_ends)
-        if side:
-            sides[side] = max(sides.get(side, 1), len(row.passes))
-    return sides if len(sides) <= 2 else {}
+        return set()
+    rows = scene.rows if all_ends else through
+    sides = {number_side(row.first, all_ends=all_ends) for row in rows} - {""}
+    return sides if len(sides) <= 2 else set()
 
 
 def number_side(each: Pass, *, all_ends: bool) -> str:
@@ -76,11 +72,11 @@ def tail_side(axis: str, sign: int) -> str:
 def margins_of(scene: Scene, feeds: tuple[Feed, ...], *, all_ends: bool) -> Margins:
     """The margins of a scene, readings below a view aside: they depend on its width."""
     pairs = dict.fromkeys((feed.side for feed in feeds), PAIR_MM)
-    widest = max((width_of(row.numbers, MEDIUM, True) for row in scene.rows), default=0.0)
+    firsts = [str(row.first.number) for row in scene.rows]
+    widest = max((width_of(text, MEDIUM, True) for text in firsts), default=0.0)
     numbers: dict[str, float] = {}
-    for side, levels in fan_sides(scene, all_ends=all_ends).items():
-        upright = side in (TOP, BOTTOM)
-        numbers[side] = FAN_MM + (levels * NUMBER_PITCH_MM if upright else widest + 1)
+    for side in sorted(fan_sides(scene, all_ends=all_ends)):
+        numbers[side] = FAN_MM + (NUMBER_PITCH_MM if side in (TOP, BOTTOM) else widest + 1)
     need = {
         side: pairs.get(side, 0.0) + numbers.get(side, 0.0) + 1.0
         for side in (LEFT, TOP, RIGHT, BOTTOM)

@@ -1,6 +1,6 @@
 """Paper, line widths, letter heights and greys of the sheet, from the drawing standards."""
 
-from dataclasses import dataclass
+from passplot.frozen import dataclass
 
 PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """Trimmed size, portrait: ISO 216 A4; ASME Y14.1 size A, 8.5 in by 11 in."""

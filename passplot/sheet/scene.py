@@ -1,7 +1,6 @@
 """What one diagram shows: which metal is gone, which goes now, and by which passes."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job
 from passplot.records.plan import CutterUse, EntryHole, Pass, Plan, UncutCorner
 from passplot.sheet.groups import Row, Run

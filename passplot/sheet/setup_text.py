@@ -4,8 +4,7 @@ Trade practice, common practice without a source, except the edge finder's offse
 and the paper strip, which are found in published shop notes.
 """
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job, Setup
 from passplot.records.plan import Plan
 from passplot.sheet.numbers import printed

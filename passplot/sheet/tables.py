@@ -3,8 +3,7 @@
 What the paper, the page and the JSON print is taken from the cells of ``moves_table``.
 """
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import Move, Pass, Plan
 from passplot.records.sheet import Table

@@ -6,8 +6,9 @@ break lines.
 """
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from itertools import pairwise
+
+from passplot.frozen import dataclass
 
 GAP_MM = 4.0
 """Paper between the two break lines of an interrupted view."""
