@@ -186,7 +186,8 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
     drill = bench.drill_for_entry() if needs_hole(walker, at, z) else None
     if drill is not None and at not in walker.holes:
         walker.holes.append(at)
-    steps = 1 if drill is not None else whole((top - z) / bench.radius)
+    # over a mere sliver the cutter is still fed down
+    steps = 1 if drill is not None else max(1, whole((top - z) / bench.radius))
     for step in range(1, steps + 1):
         if step > 1:
             walker.lift()

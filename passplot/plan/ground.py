@@ -65,7 +65,7 @@ class Ground:
         key = (chains, by)
         if key not in self._zones:
             part = self.part(floors, z)
-            self._zones[key] = zone_of(self.domain, part, chains, by, self.sagitta)
+            self._zones[key] = zone_of(self.domain, self.stock, part, chains, by, self.sagitta)
         return self._zones[key]
 
     def offsets(self, floors: Floors, z: float, by: float) -> list[Chain]:

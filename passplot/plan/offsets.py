@@ -10,7 +10,7 @@ from math import atan2, cos, sin
 
 import numpy as np
 import shapely
-from shapely import Polygon
+from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.distance import Distances
@@ -104,7 +104,12 @@ def _corner(before: Edge, after: Edge, by: float) -> Arc | None:
 
 
 def zone_of(
-    domain: BaseGeometry, part: BaseGeometry, chains: Sequence[Chain], by: float, sagitta: float
+    domain: BaseGeometry,
+    stock: Polygon,
+    part: BaseGeometry,
+    chains: Sequence[Chain],
+    by: float,
+    sagitta: float,
 ) -> BaseGeometry:
     """Where the axis may stand: the domain less the part grown by ``by`` (minus the slack).
 
@@ -116,21 +121,68 @@ def zone_of(
         Greatest distance of chords from their arcs (job units); they keep off the part.
     """
     reach = by - SLACK
-    bands: list[BaseGeometry] = [part]
+    bands: list[BaseGeometry] = [part, *_outer_faces(stock, part, reach)]
     for chain in chains:
         count = len(chain.edges)
         for index, edge in enumerate(chain.edges):
             bands.append(_band(edge, reach, sagitta))
             if index + 1 < count or chain.closed:
-                corner = _corner(edge, chain.edges[(index + 1) % count], reach)
-                if corner is not None:
-                    pie = chords(corner, sagitta, outside=True)
-                    bands.append(
-                        Polygon(
-                            [*pie, (corner.end.x, corner.end.y), (corner.center.x, corner.center.y)]
-                        )
-                    )
+                bands += _pie(edge, chain.edges[(index + 1) % count], reach, sagitta)
+        if not chain.closed:
+            first, last = chain.edges[1], chain.edges[-2]
+            bands += _pie(_face(stock, first.start, True), first, reach, sagitta)
+            bands += _pie(last, _face(stock, last.end, False), reach, sagitta)
     return solid(domain.difference(shapely.union_all(bands)))
+
+
+def _pie(before: Edge, after: Edge, reach: float, sagitta: float) -> list[BaseGeometry]:
+    """Everything nearer than ``reach`` to a corner that stands out, between its two walls."""
+    corner = _corner(before, after, reach)
+    if corner is None:
+        return []
+    rim = chords(corner, sagitta, outside=True)
+    return [Polygon([*rim, (corner.end.x, corner.end.y), (corner.center.x, corner.center.y)])]
+
+
+def _face(stock: Polygon, at: Point, comes: bool) -> Line:
+    """The outer face of the stock that ends (``comes``) or begins at a point of its edge.
+
+    It runs counter-clockwise, the stock on its left.
+    """
+    x0, y0, x1, y1 = stock.bounds
+    offs = (abs(at.y - y0), abs(at.x - x1), abs(at.y - y1), abs(at.x - x0))
+    dx, dy = ((1, 0), (0, 1), (-1, 0), (0, -1))[offs.index(min(offs))]
+    if comes:
+        return Line(Point(at.x - dx, at.y - dy), at)
+    return Line(at, Point(at.x + dx, at.y + dy))
+
+
+def _outer_faces(stock: Polygon, part: BaseGeometry, reach: float) -> list[BaseGeometry]:
+    """Everything nearer than ``reach`` to where the part stands at the stock's edge."""
+    x0, y0, x1, y1 = stock.bounds
+    edges = (
+        (box(x0, y0 - reach, x1, y0), LineString([(x0, y0), (x1, y0)])),
+        (box(x0, y1, x1, y1 + reach), LineString([(x0, y1), (x1, y1)])),
+        (box(x0 - reach, y0, x0, y1), LineString([(x0, y0), (x0, y1)])),
+        (box(x1, y0, x1 + reach, y1), LineString([(x1, y0), (x1, y1)])),
+    )
+    out: list[BaseGeometry] = []
+    for outside, edge in edges:
+        found = part.intersection(edge)
+        for piece in getattr(found, "geoms", [found]):
+            if piece.length > 0:
+                a0, b0, a1, b1 = piece.bounds
+                along_x = outside.bounds[2] - outside.bounds[0] == x1 - x0
+                strip = (
+                    box(a0, y0 - reach, a1, y1 + reach)
+                    if along_x
+                    else box(x0 - reach, b0, x1 + reach, b1)
+                )
+                out.append(outside.intersection(strip))
+    for x, y in ((x0, y0), (x0, y1), (x1, y0), (x1, y1)):
+        if part.distance(shapely.Point(x, y)) == 0:
+            out.append(box(x - reach, y - reach, x + reach, y + reach).difference(stock))
+    return out
 
 
 def _band(edge: Edge, reach: float, sagitta: float) -> BaseGeometry:

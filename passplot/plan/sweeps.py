@@ -7,9 +7,10 @@ lies on the asked-for side. The way with the least metal cut on both sides is ta
 
 from dataclasses import dataclass
 
-from shapely import LineString
+from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.plan.entry import open_space
 from passplot.plan.grid import Grid
 from passplot.plan.legs import Legs, Purpose
 from passplot.plan.metal import stadium, total
@@ -54,14 +55,25 @@ def thick_pieces(
     bench = walker.bench
     reach = zone.buffer(bench.radius, quad_segs=24)
     rest = solid(walker.metal.at(z).intersection(target).intersection(reach))
-    room = 0.5 * width + bench.thin
-    return [piece for piece in polygons(rest) if not piece.buffer(-room).is_empty]
+    room = 0.4 * width + bench.thin
+    found = []
+    for core in polygons(rest.buffer(-room)):
+        # thin bands along the walls join pieces that are best taken one by one
+        apart = polygons(core.buffer(-room))
+        several = len(apart) > 1
+        for part in apart if several else [core]:
+            if part.area > bench.thin**2:
+                found.append(
+                    solid(part.buffer((2.5 if several else 1.5) * room).intersection(rest))
+                )
+    return found
 
 
 def _sweep(
     walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float, purpose: Purpose
 ) -> None:
-    sweeps = [_tried(walker, piece, zone, z, way, purpose.limit) for way in _WAYS]
+    room = open_space(walker, zone, z)
+    sweeps = [_tried(walker, piece, zone, z, way, purpose.limit, room) for way in _WAYS]
     sweeps = [sweep for sweep in sweeps if sweep.legs]
     if not sweeps:
         return
@@ -78,8 +90,9 @@ def _tried(
     z: float,
     way: tuple[int, int],
     width: float,
+    room: BaseGeometry,
 ) -> Sweep:
-    """The passes of one way, tried on a copy of the metal."""
+    """The passes of one way, tried on a copy of the metal; ``room`` is where nothing is touched."""
     bench = walker.bench
     legs = _lines(bench.grid, piece, zone, way, width, bench.radius, bench.left)
     twin, cost, kept = walker.metal.copy(), 0.0, []
@@ -88,7 +101,9 @@ def _tried(
         if contact.empty:
             continue
         closed = not twin.free(a, z, bench.touch)
-        cost += contact.both_ways + 4 * total(contact.climbing) + bench.radius * (0.2 + closed)
+        cost += contact.both_ways + 4 * total(contact.climbing) + bench.radius * 0.2
+        way_in = room.distance(Point(a)) if not kept else width
+        cost += way_in * closed
         twin.remove(stadium(a, b, bench.radius), z)
         kept.append((a, b))
     return Sweep(tuple(kept), cost)
