@@ -129,7 +129,7 @@ def zone_of(
             if index + 1 < count or chain.closed:
                 bands += _pie(edge, chain.edges[(index + 1) % count], reach, sagitta)
         if not chain.closed:
-            first, last = chain.edges[1], chain.edges[-2]
+            first, last = chain.ends
             bands += _pie(_face(stock, first.start, True), first, reach, sagitta)
             bands += _pie(last, _face(stock, last.end, False), reach, sagitta)
     return solid(domain.difference(shapely.union_all(bands)))

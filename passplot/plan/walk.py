@@ -15,6 +15,9 @@ from passplot.records.shapes import Point
 
 Spot = tuple[float, float]
 
+_NEAR = 0.6
+"""How near the first setting ways may leave the zone, in steps of the readout."""
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -121,7 +124,9 @@ def _run(
 ) -> None:
     steps = _trimmed(walker, steps, z, allowed)
     a, b = steps[0].ways[0]
-    approach(walker, a, z, heading(a, b), allowed)
+    # the zone's chords keep a little off the true offset, on which the first setting lies
+    near = Where(a).buffer(_NEAR * walker.bench.grid.resolution)
+    approach(walker, a, z, heading(a, b), allowed.union(near))
     first, width = len(walker.passes), 0.0
     for step in steps:
         line = LineString([step.start, step.spots[-1]])

@@ -38,10 +38,20 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """Walls one after the other, the part on their left; ``closed`` where they come round."""
+    """Walls one after the other, the part on their left; ``closed`` where they come round.
+
+    ``run_on`` says how many of its first and last edges carry it on past the stock.
+    """
 
     edges: tuple[Edge, ...]
     closed: bool
+    run_on: tuple[int, int] = (0, 0)
+
+    @property
+    def ends(self) -> tuple[Edge, Edge]:
+        """The first and the last wall itself."""
+        first, last = self.run_on
+        return self.edges[first], self.edges[len(self.edges) - 1 - last]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +64,9 @@ class Walls:
     def at(self, floors: Sequence[float], z: float, run: float) -> tuple[Chain, ...]:
         """Walls at height ``z`` with every feature cut down to its floor.
 
-        Where a chain ends at the stock's edge it is carried straight on by ``run``, so that
-        what follows it runs clear.
+        Where a wall along X or Y ends at the stock's edge it is carried straight on by ``run``,
+        so that what follows it runs clear. Others end there: past the edge nothing stands, and
+        they are come up to square.
         """
         level = z + NEAR
         found = []
@@ -79,11 +90,15 @@ class Walls:
         if chain.closed:
             return chain
         first, last = chain.edges[0], chain.edges[-1]
-        tx, ty = tangent_at(first, 0.0)
-        ux, uy = tangent_at(last, 1.0)
-        before = Line(Point(first.start.x - run * tx, first.start.y - run * ty), first.start)
-        after = Line(last.end, Point(last.end.x + run * ux, last.end.y + run * uy))
-        return Chain((before, *chain.edges, after), False)
+        before: tuple[Edge, ...] = ()
+        after: tuple[Edge, ...] = ()
+        if isinstance(first, Line) and first.level:
+            tx, ty = tangent_at(first, 0.0)
+            before = (Line(Point(first.start.x - run * tx, first.start.y - run * ty), first.start),)
+        if isinstance(last, Line) and last.level:
+            tx, ty = tangent_at(last, 1.0)
+            after = (Line(last.end, Point(last.end.x + run * tx, last.end.y + run * ty)),)
+        return Chain((*before, *chain.edges, *after), False, (len(before), len(after)))
 
 
 def make_walls(job: Job) -> Walls:
