@@ -4,16 +4,22 @@ from dataclasses import dataclass
 
 from passplot.sheet.paper import Box, Paper
 
-TITLE_MM = 14.0
 SETUP_MM = 15.5
-FOOT_MM = 26.8
-BLOCK_MM = 26.0
-"""Height of the title block where it stands below the cautions."""
+"""Height of the set-up strip with a caption above each value."""
 BLOCK_WIDE_MM = 118.0
-"""Its width where it stands beside them."""
-GUTTER_MM = 2.5
-TABLE_HIGH_MM = 86.0
+"""Width of the title block where it stands beside the cautions."""
+_TITLE_MM = 12.6
+_FOOT_MM = 26.8
+_BLOCK_MM = 26.0
+"""Height of the title block where it stands below the cautions."""
+_GUTTER_MM = 2.0
+_PASS_SETUP_MM = 9.6
+_PASS_FOOT_MM = 20.4
+_PASS_BLOCK_MM = 14.0
+TABLE_HIGH_MM = 100.0
 """Height of the pass table below the drawing on an upright sheet."""
+TOP_MM = 1.0
+"""Pass sheets say in one line what the first sheet says in two: the room goes to their rows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +40,7 @@ class Areas:
         if self.portrait:
             width = self.middle.width - 4
             return TableRoom(width, width, TABLE_HIGH_MM)
-        return TableRoom(138.0, 105.0, self.middle.height)
+        return TableRoom(138.0, 108.0, self.middle.height - TOP_MM)
 
     def split(self, table_width: float) -> tuple[Box, Box]:
         """The middle of a pass sheet: drawing and table."""
@@ -46,8 +52,8 @@ class Areas:
             drawing = Box(inner.left, inner.top, inner.right, top - 3)
             return drawing, Box(inner.left, top, inner.right, inner.bottom)
         left = inner.right - table_width
-        drawing = Box(inner.left, inner.top, left - 4, inner.bottom)
-        return drawing, Box(left, inner.top, inner.right, inner.bottom)
+        drawing = Box(inner.left, inner.top + TOP_MM, left - 4, inner.bottom)
+        return drawing, Box(left, inner.top + TOP_MM, inner.right, inner.bottom)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,18 +65,21 @@ class TableRoom:
     height: float
 
 
-def areas_of(paper: Paper) -> Areas:
-    """The areas of a sheet of paper."""
+def areas_of(paper: Paper, *, passes: bool = False) -> Areas:
+    """The areas of a set-up sheet, or of a sheet of passes."""
     live = paper.live
     portrait = paper.portrait
-    title = Box(live.left, live.top, live.right, live.top + TITLE_MM)
-    setup = Box(live.left, title.bottom, live.right, title.bottom + SETUP_MM)
+    strip = _PASS_SETUP_MM if passes else SETUP_MM
+    foot = _PASS_FOOT_MM if passes else _FOOT_MM
+    title = Box(live.left, live.top, live.right, live.top + _TITLE_MM)
+    setup = Box(live.left, title.bottom, live.right, title.bottom + strip)
     if portrait:
-        block = Box(live.left, live.bottom - BLOCK_MM, live.right, live.bottom)
-        cautions = Box(live.left, block.top - FOOT_MM, live.right, block.top)
+        high = _PASS_BLOCK_MM if passes else _BLOCK_MM
+        block = Box(live.left, live.bottom - high, live.right, live.bottom)
+        cautions = Box(live.left, block.top - foot, live.right, block.top)
     else:
         split = live.right - BLOCK_WIDE_MM
-        block = Box(split, live.bottom - FOOT_MM, live.right, live.bottom)
+        block = Box(split, live.bottom - foot, live.right, live.bottom)
         cautions = Box(live.left, block.top, split, live.bottom)
-    middle = Box(live.left, setup.bottom + GUTTER_MM, live.right, cautions.top - GUTTER_MM)
+    middle = Box(live.left, setup.bottom + _GUTTER_MM, live.right, cautions.top - _GUTTER_MM)
     return Areas(live, title, setup, middle, cautions, block, portrait)

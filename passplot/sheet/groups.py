@@ -6,6 +6,9 @@ from itertools import groupby
 
 from passplot.records.plan import FINISH, Pass, Plan
 
+MOST_LEVELS = 4
+"""Numbers that find room in a line of the table."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -17,17 +20,13 @@ class Row:
     def first(self) -> Pass:
         return self.passes[0]
 
-    @property
-    def numbers(self) -> str:
-        return " ".join(str(each.number) for each in self.passes)
-
 
 @dataclass(frozen=True, slots=True)
 class Run:
     """Rows of one feature with one cutter in one stage, drawn and listed together.
 
-    ``levels`` are the heights of the tip, one for each pass of a row. ``whole`` says whether the
-    feature's run is complete here or goes on from or to another sheet.
+    ``levels`` are the heights of the tip, one for each pass of a row; finish cuts over the floor
+    that follow the very lines of the rough ones before them are further levels.
     """
 
     feature: str
@@ -35,7 +34,6 @@ class Run:
     stage: str
     levels: tuple[float, ...]
     rows: tuple[Row, ...]
-    whole: bool = True
 
     @property
     def passes(self) -> tuple[Pass, ...]:
@@ -46,6 +44,11 @@ class Run:
     @property
     def finishing(self) -> bool:
         return self.stage == FINISH
+
+    @property
+    def to_floor(self) -> bool:
+        """Whether it is roughed and its floor finished along the same lines."""
+        return not self.finishing and self.rows[0].passes[-1].stage == FINISH
 
 
 def runs_of(plan: Plan) -> tuple[Run, ...]:
@@ -61,7 +64,40 @@ def runs_of(plan: Plan) -> tuple[Run, ...]:
     runs: list[Run] = []
     for _, together in groupby(plan.passes, key=lambda each: kinds[each.number]):
         runs += _levelled(tuple(together))
-    return tuple(runs)
+    return tuple(_with_floors(runs))
+
+
+def _with_floors(runs: list[Run]) -> list[Run]:
+    """The runs, each floor finished along the lines of its roughing made further levels of it."""
+    found: list[Run] = []
+    for run in runs:
+        if found and _floor_of(found[-1], run):
+            before = found[-1]
+            rows = tuple(
+                Row((*row.passes, *more.passes))
+                for row, more in zip(before.rows, run.rows, strict=True)
+            )
+            found[-1] = replace(before, levels=(*before.levels, *run.levels), rows=rows)
+        else:
+            found.append(run)
+    return found
+
+
+def _floor_of(rough: Run, floor: Run) -> bool:
+    """Whether a run finishes the floor along the lines by which it was roughed."""
+    return (
+        (rough.feature, rough.cutter) == (floor.feature, floor.cutter)
+        and not rough.finishing
+        and floor.finishing
+        and len(rough.levels) + len(floor.levels) <= MOST_LEVELS
+        and len(rough.levels) == len(rough.rows[0].passes)
+        and len(rough.rows) == len(floor.rows)
+        and all(row.first.purpose in ("floor", "entry") for row in floor.rows)
+        and all(
+            line_of(one.first) == line_of(other.first)
+            for one, other in zip(rough.rows, floor.rows, strict=True)
+        )
+    )
 
 
 def _kinds(passes: Sequence[Pass]) -> list[str]:
@@ -109,22 +145,21 @@ def _joined(first: Run, second: Run) -> Run:
 
 def _same_but_z(run: Run, block: Sequence[Pass]) -> bool:
     """Whether the block repeats the run's passes at another height."""
-    return len(run.rows) == len(block) and all(
+    if len(run.rows) != len(block) or len(run.levels) >= MOST_LEVELS:
+        return False
+    return all(
         settings(row.first) == settings(each) for row, each in zip(run.rows, block, strict=True)
     )
 
 
 def settings(each: Pass) -> tuple[object, ...]:
-    """What an operator sets for a pass, Z aside."""
-    return (
-        each.start,
-        each.end,
-        each.start_clear,
-        each.end_clear,
-        each.purpose,
-        round(each.width_of_cut, 6),
-        each.both_ways > 0,
-    )
+    """What an operator sets for a pass, Z aside, with the width it cuts."""
+    return (*line_of(each), each.purpose, round(each.width_of_cut, 6))
+
+
+def line_of(each: Pass) -> tuple[object, ...]:
+    """The line of a pass, and whether it cuts at full width somewhere."""
+    return each.start, each.end, each.start_clear, each.end_clear, each.both_ways > 0
 
 
 def alike(values: Iterable[object]) -> bool:

@@ -2,12 +2,15 @@
 
 from dataclasses import dataclass
 
-from passplot.records.plan import PLUNGE, EntryHole, Pass
+from passplot.records.plan import PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
-from passplot.sheet.numbers import printed
+from passplot.sheet.numbers import printed, ranged
 from passplot.sheet.scene import Scene
 from passplot.sheet.way_back import moves_before
+
+_MOST_NAMED = 3
+"""Passes that are named where only they start from a place."""
 
 CLEAR = "CLEAR"
 """Where a feed runs out of the stock: until the cutter is clear, not to a number."""
@@ -15,10 +18,11 @@ CLEAR = "CLEAR"
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """Something said once: a small label and its value."""
+    """Something said once: a small label and its value; large where it is a reading to set."""
 
     label: str
     value: str
+    large: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,22 +67,44 @@ def listing_of(scene: Scene, run: Run) -> Listing:
     _heights(scene, run, lines, said, columns)
     _sizes(scene, run, lines, said, columns)
     _feeds(scene, run, lines, said, columns)
-    if any(line.full for line in lines):
+    if not alike(line.full for line in lines):
         columns.add("full")
     if not alike(line.note for line in lines):
         columns.add("note")
     return Listing(run, tuple(said), lines, frozenset(columns), entries_of(scene, run))
 
 
-def title_of(run: Run) -> str:
-    """The feature, as a heading."""
-    return run.feature.upper()
+def title_of(scene: Scene, run: Run) -> str:
+    """The heading of a run: its feature, else what is done to the only feature of the sheet.
+
+    Empty where the title strip says it all.
+    """
+    kinds = {kind_of(each) for each in scene.runs}
+    words: list[str] = []
+    if len({each.feature for each in scene.runs}) > 1:
+        words.append(run.feature.upper())
+    if len(kinds) > 1:
+        words.append(kind_of(run))
+    return ", ".join(words)
+
+
+def kind_of(run: Run) -> str:
+    """What a run does, in a word."""
+    if not run.finishing:
+        return "ROUGH"
+    return "FLOOR" if {row.first.purpose for row in run.rows} <= {"floor", "entry"} else "WALLS"
+
+
+def heading_of(runs: tuple[Run, ...]) -> str:
+    """What the title strip says of a sheet: its stage, and its feature where there is but one."""
+    features = {run.feature for run in runs}
+    return stage_of(runs) + (f": {runs[0].feature.upper()}" if len(features) == 1 else "")
 
 
 def stage_of(runs: tuple[Run, ...]) -> str:
     """What the runs of a sheet do: rough, or finish floors, walls or both."""
     if not runs[0].finishing:
-        return "ROUGH"
+        return "ROUGH, THEN FLOOR" if any(run.to_floor for run in runs) else "ROUGH"
     purposes = {row.first.purpose for run in runs for row in run.rows} - {"entry"}
     if purposes == {"floor"}:
         return "FINISH CUT: FLOOR"
@@ -118,9 +144,10 @@ def _heights(
     """The height of the tip, said once, or once a level with the passes at it."""
     if len(run.levels) > 1:
         for index, level in enumerate(run.levels):
-            numbers = sorted(row.passes[index].number for row in run.rows)
+            passes = sorted((row.passes[index] for row in run.rows), key=lambda each: each.number)
             z = printed(scene.style.at(level), scene.job.inch)
-            said.append(Said(f"{numbers[0]}–{numbers[-1]} AT Z", z))
+            what = "FLOOR, Z" if run.to_floor and passes[0].purpose == "floor" else "AT Z"
+            said.append(Said(f"{passes[0].number}–{passes[-1].number} {what}", z))
     elif alike(line.z for line in lines):
         said.append(Said("Z", lines[0].z))
     else:
@@ -134,12 +161,12 @@ def _sizes(
     widths = sorted(each.width_of_cut for each in run.passes if each.width_of_cut > 0)
     if widths:
         low, high = (printed(style.cut(value), inch) for value in (widths[0], widths[-1]))
-        said.append(Said("WIDE" if low == high else "WIDE UP TO", high))
+        said.append(Said("WIDE" if low == high else "WIDE UP TO", high, large=False))
     else:
-        said.append(Said("WIDE", "FULL"))
+        said.append(Said("WIDE", "FULL", large=False))
     depths = sorted({style.cut(each.depth_of_cut) for each in run.passes}, key=float)
     label = "DEEP" if len(depths) == 1 else "DEEP UP TO"
-    said.append(Said(label, printed(depths[-1], inch)))
+    said.append(Said(label, printed(depths[-1], inch), large=False))
 
 
 def _feeds(
@@ -163,15 +190,33 @@ def _feeds(
 def _starts_said(scene: Scene, lines: tuple[Line, ...], said: list[Said]) -> bool:
     """Say once where the feeds start: where the pass before ended, or one place an axis."""
     ends = {each.number: each.end for each in scene.plan.passes}
-    starts: dict[str, set[str]] = {"X": set(), "Y": set()}
+    starts: dict[str, dict[str, list[int]]] = {"X": {}, "Y": {}}
     for line in lines:
         first = line.row.first
-        if ends.get(first.number - 1) != first.start:
-            starts[line.feed_axis].add(line.start)
+        if ends.get(first.number - 1) != first.start and not plunged_in(scene, first):
+            starts[line.feed_axis].setdefault(line.start, []).append(first.number)
     if any(len(places) > 1 for places in starts.values()):
         return False
-    said += [Said(f"FROM {axis}", next(iter(places))) for axis, places in starts.items() if places]
+    found: list[Said] = []
+    for axis, places in starts.items():
+        for place, numbers in places.items():
+            fed = [line for line in lines if line.feed_axis == axis]
+            if len(numbers) < len(fed) and len(numbers) > _MOST_NAMED:
+                return False
+            which = "" if len(numbers) == len(fed) else f"{ranged(numbers)} "
+            found.append(Said(f"{which}FROM {axis}", place))
+    said += found
     return True
+
+
+def plunged_in(scene: Scene, each: Pass) -> bool:
+    """Whether a pass begins with a plunge: the sentence on it says where."""
+    return bool(plunges_before(scene, each))
+
+
+def plunges_before(scene: Scene, each: Pass) -> list[Move]:
+    """The plunges straight before a pass."""
+    return [move for move in moves_before(scene.plan, each) if move.move == PLUNGE]
 
 
 def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
@@ -179,7 +224,7 @@ def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
     style, inch = scene.style, scene.job.inch
     texts = [_drilling(scene, hole) for hole in _holes_before(scene, run)]
     for each in run.passes:
-        plunges = [move for move in moves_before(scene.plan, each) if move.move == PLUNGE]
+        plunges = plunges_before(scene, each)
         if not plunges:
             continue
         x, y = printed(style.at(each.start.x), inch), printed(style.at(each.start.y), inch)
@@ -189,8 +234,8 @@ def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
             hole = printed(style.drill(drill), inch)
             how = f"plunge in the Ø {hole} hole at X {x} Y {y} to Z {depths}"
         else:
-            how = f"plunge with the quill at X {x} Y {y} to Z {depths}, half the feed"
-        texts.append(f"Before pass {each.number}: {how}.")
+            how = f"plunge with the quill at X {x} Y {y} to Z {depths} at half the feed"
+        texts.append(f"Pass {each.number}: {how}.")
     return tuple(texts)
 
 

@@ -52,6 +52,13 @@ def printed(text: str, inch: bool) -> str:
     return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
 
 
+def ranged(numbers: list[int]) -> str:
+    """``3``, ``3, 7`` or ``3–6``: numbers as they stand at a line."""
+    if len(numbers) > 2 and numbers == list(range(numbers[0], numbers[0] + len(numbers))):
+        return f"{numbers[0]}–{numbers[-1]}"
+    return ", ".join(str(number) for number in numbers)
+
+
 def point_at(text: str) -> int:
     """How many characters stand before the decimal point: what a column is lined up on."""
     before, _, _ = text.partition(".")

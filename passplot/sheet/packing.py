@@ -1,5 +1,6 @@
-"""Which runs share a sheet: as many as its table holds, never smaller type."""
+"""Which rows share a sheet: as few sheets as hold them, evenly filled, never smaller type."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from passplot.records.plan import Plan
@@ -8,70 +9,84 @@ from passplot.sheet.groups import Run, runs_of
 from passplot.sheet.scene import scenes_of
 from passplot.sheet.table_plan import fits, plan_table
 
-_MOST_ROWS = 40
-_LEAST_ROWS = 3
+_LEAST_ROWS = 2
 """Fewer rows of a run are not worth a heading on another's sheet."""
+_MOST_FEATURES = 2
+"""Features on one drawing."""
+
+Sheet = tuple[Run, ...]
 
 
-def pack(plan: Plan, room: TableRoom) -> tuple[tuple[Run, ...], ...]:
+def pack(plan: Plan, room: TableRoom) -> tuple[Sheet, ...]:
     """The runs of each sheet, whose table has that room."""
-    sheets: list[tuple[Run, ...]] = []
-    for run in runs_of(plan):
-        rest = run
-        if sheets and _go_together(sheets[-1], run):
-            if _fits(plan, (*sheets[-1], run), room):
-                sheets[-1] = (*sheets[-1], run)
-                continue
-            head = _head(plan, sheets[-1], run, room)
-            if head is not None:
-                sheets[-1] = (*sheets[-1], head)
-                rest = replace(run, rows=run.rows[len(head.rows) :], whole=False)
-        sheets += [(part,) for part in _split(plan, rest, room)]
-    return tuple(sheets)
+    packer = _Packer(plan, room)
+    return tuple(sheet for runs in _families(runs_of(plan)) for sheet in packer.even(runs))
 
 
-def _head(plan: Plan, runs: tuple[Run, ...], run: Run, room: TableRoom) -> Run | None:
-    """The first rows of a run that still fit on the sheet of the same feature's runs before it."""
-    if runs[-1].feature != run.feature:
-        return None
-    for count in range(len(run.rows) - 1, _LEAST_ROWS - 1, -1):
-        head = replace(run, rows=run.rows[:count], whole=False)
-        if _fits(plan, (*runs, head), room):
-            return head
-    return None
+def _families(runs: Sequence[Run]) -> Iterator[Sheet]:
+    """Runs in a row that may be drawn together: one cutter, one stage, as many levels."""
+    family: list[Run] = []
+    for run in runs:
+        if family and _kind(family[-1]) != _kind(run):
+            yield tuple(family)
+            family = []
+        family.append(run)
+    if family:
+        yield tuple(family)
 
 
-def _go_together(runs: tuple[Run, ...], run: Run) -> bool:
-    """Whether a run may be drawn with others: same cutter, same stage, a diagram stays readable."""
-    last = runs[-1]
-    if (last.cutter, last.stage) != (run.cutter, run.stage) or not last.whole:
-        return False
-    return len({each.feature for each in (*runs, run)}) <= 2 and len(last.levels) == len(run.levels)
+def _kind(run: Run) -> tuple[object, ...]:
+    return run.cutter, run.stage, len(run.levels), run.to_floor
 
 
-def _fits(plan: Plan, runs: tuple[Run, ...], room: TableRoom) -> bool:
-    scene = scenes_of(plan, (runs,))[0]
-    return fits(plan_table(scene, room))
+class _Packer:
+    """Fills sheets of one plan whose tables have a certain room."""
+
+    def __init__(self, plan: Plan, room: TableRoom) -> None:
+        self._plan, self._room = plan, room
+
+    def even(self, runs: Sheet) -> list[Sheet]:
+        """The fewest sheets that hold the runs, none much fuller than the others."""
+        rows = sum(len(run.rows) for run in runs)
+        fewest = self._filled(runs, rows)
+        for most in range(-(-rows // len(fewest)), max(_rows(sheet) for sheet in fewest)):
+            sheets = self._filled(runs, most)
+            if len(sheets) == len(fewest):
+                return sheets
+        return fewest
+
+    def _filled(self, runs: Sheet, most: int) -> list[Sheet]:
+        """Sheets of at most that many rows, each filled before the next is begun."""
+        sheets: list[Sheet] = []
+        for run in runs:
+            rest = run
+            while rest.rows:
+                last = sheets[-1] if sheets else ()
+                count = self._room_for(last, rest, most) if last else 0
+                if count == 0:
+                    last, count = (), max(1, self._room_for((), rest, most))
+                    sheets.append(())
+                sheets[-1] = (*last, replace(rest, rows=rest.rows[:count]))
+                rest = replace(rest, rows=rest.rows[count:])
+        return sheets
+
+    def _room_for(self, sheet: Sheet, run: Run, most: int) -> int:
+        """How many rows of a run a sheet still takes; 0 where that is not worth a heading."""
+        if len({each.feature for each in (*sheet, run)}) > _MOST_FEATURES:
+            return 0
+        low, high = 0, min(len(run.rows), most - _rows(sheet))
+        while low < high:
+            middle = (low + high + 1) // 2
+            if self._fits((*sheet, replace(run, rows=run.rows[:middle]))):
+                low = middle
+            else:
+                high = middle - 1
+        return low if low == len(run.rows) or low >= _LEAST_ROWS else 0
+
+    def _fits(self, runs: Sheet) -> bool:
+        scene = scenes_of(self._plan, (runs,))[0]
+        return fits(plan_table(scene, self._room))
 
 
-def _split(plan: Plan, run: Run, room: TableRoom) -> tuple[Run, ...]:
-    """A run in pieces, each as long as a sheet holds, the last not much shorter."""
-    if _fits(plan, (run,), room):
-        return (run,)
-    parts: list[Run] = []
-    rows = run.rows
-    while rows:
-        count = next(
-            (
-                count
-                for count in range(min(len(rows), _MOST_ROWS), 1, -1)
-                if _fits(plan, (replace(run, rows=rows[:count], whole=False),), room)
-            ),
-            1,
-        )
-        left = len(rows) - count
-        if 0 < left < _LEAST_ROWS < count:
-            count -= _LEAST_ROWS - left
-        parts.append(replace(run, rows=rows[:count], whole=False))
-        rows = rows[count:]
-    return tuple(parts)
+def _rows(sheet: Sheet) -> int:
+    return sum(len(run.rows) for run in sheet)

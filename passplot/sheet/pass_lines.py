@@ -18,6 +18,7 @@ from passplot.sheet.ink import HEAD_LENGTH, HEAD_WIDTH, head, line
 from passplot.sheet.labels import CLEARANCE_MM, centred, place, spread
 from passplot.sheet.lettering import letter, width_of
 from passplot.sheet.margins import FAN_MM, NUMBER_PITCH_MM, number_side, tail_side
+from passplot.sheet.numbers import ranged
 from passplot.sheet.paper import DASHED_WIDE, MEDIUM, WIDE, Box
 from passplot.sheet.scene import Scene
 
@@ -71,17 +72,9 @@ class Trace:
         return ax + (bx - ax) * share, ay + (by - ay) * share
 
 
-def level_texts(rows: tuple[Row, ...]) -> list[str]:
-    """The numbers of rows as texts, one a depth level."""
-    levels = zip(*(row.passes for row in rows), strict=True)
-    return [ranged([each.number for each in level]) for level in levels]
-
-
-def ranged(numbers: list[int]) -> str:
-    """``3``, ``3, 7`` or ``3–6``: numbers as they stand at a line."""
-    if len(numbers) > 2 and numbers == list(range(numbers[0], numbers[0] + len(numbers))):
-        return f"{numbers[0]}–{numbers[-1]}"
-    return ", ".join(str(number) for number in numbers)
+def text_of(rows: Sequence[Row]) -> str:
+    """The numbers of rows as one text; of depth levels those of the first."""
+    return ranged([row.first.number for row in rows])
 
 
 def traces_of(scene: Scene, frame: Frame) -> tuple[Trace, ...]:
@@ -210,8 +203,8 @@ def _number_single(canvas: Canvas, traces: list[Trace], room: Box) -> dict[int, 
 
 
 def _text_of(traces: Sequence[Trace]) -> str:
-    """The numbers of lines as one text, its depth levels behind each other."""
-    return "/".join(level_texts(tuple(row for trace in traces for row in trace.rows)))
+    """The numbers of lines as one text."""
+    return text_of([row for trace in traces for row in trace.rows])
 
 
 def _inline_need(text: str) -> float:
@@ -298,8 +291,7 @@ def _end_at(trace: Trace, side: str) -> Spot:
 def _label_size(trace: Trace) -> float:
     if not trace.upright:
         return NUMBER_PITCH_MM
-    widest = max(width_of(text, MEDIUM, True) for text in level_texts(trace.rows))
-    return widest + 2 * CLEARANCE_MM
+    return width_of(text_of(trace.rows), MEDIUM, True) + 2 * CLEARANCE_MM
 
 
 def _fan_label(
@@ -311,26 +303,15 @@ def _fan_label(
     outward: float,
     room: Box,
 ) -> bool:
-    numbers = [each.number for each in trace.rows[0].passes]
-    texts = level_texts(trace.rows)
+    text = text_of(trace.rows)
     if trace.upright:
-        spots = [
-            (middle, line_at + outward * (MEDIUM / 2 + 0.8 + NUMBER_PITCH_MM * level))
-            for level in range(len(texts))
-        ]
-        knee = (middle, line_at)
+        spot, knee = (middle, line_at + outward * (MEDIUM / 2 + 0.8)), (middle, line_at)
     else:
-        texts = ["/".join(texts)]
-        half = width_of(texts[0], MEDIUM, True) / 2 + 0.8
-        spots = [(line_at + outward * half, middle)]
-        knee = (line_at, middle)
-    letters = [
-        centred(text, spot, MEDIUM, bold=True, number=number)
-        for text, spot, number in zip(texts, spots, numbers, strict=False)
-    ]
-    if not all(canvas.free(Box(*each.box).grown(0.3), room) for each in letters):
+        half = width_of(text, MEDIUM, True) / 2 + 0.8
+        spot, knee = (line_at + outward * half, middle), (line_at, middle)
+    mark = centred(text, spot, MEDIUM, bold=True, number=trace.rows[0].first.number)
+    if not canvas.free(Box(*mark.box).grown(0.3), room):
         return False
     canvas.rule(line(end, knee), wide=False)
-    for each in letters:
-        canvas.write(each, gap=0.4)
+    canvas.write(mark, gap=0.4)
     return True

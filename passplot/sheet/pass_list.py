@@ -1,4 +1,4 @@
-"""The pass table on paper: headings, rows of 8.8 mm with 5 mm capitals, a box to tick a pass."""
+"""The pass table on paper: headings, rows of 7.5 mm with 5 mm capitals, a box to tick a pass."""
 
 from passplot.records.sheet import Fill
 from passplot.sheet.canvas import TONES, Canvas
@@ -14,15 +14,16 @@ from passplot.sheet.table_plan import (
     NUMBERS,
     PAD_MM,
     ROW_MM,
-    SAID_MM,
+    SAID_GAP_MM,
     TICK_MM,
     TITLE_MM,
+    TOP_GAP_MM,
     TablePlan,
     after_point,
     entry_lines,
     flow,
-    has_full,
     heading_height,
+    line_height,
     own_said,
     said_width,
     title_lines,
@@ -32,17 +33,11 @@ from passplot.sheet.table_plan import (
 def draw_table(canvas: Canvas, table: TablePlan, zone: Box) -> None:
     """Draw the table in its zone."""
     y = zone.top
-    for text in table.way_back:
+    for text in table.notes:
         canvas.write(letter(text, zone.left, y + SMALL, SMALL))
         y += NOTE_MM
-    if has_full(table):
-        for mark in full_width_sample(zone.left, y + SMALL / 2):
-            canvas.put(mark)
-        words = letter("FULL WIDTH: EASE THE FEED", zone.left + 16.5, y + SMALL, SMALL)
-        canvas.write(words)
-        y += NOTE_MM
-    y = _draw_said(canvas, table.common, Box(zone.left, y + 0.5, zone.right, zone.bottom))
-    _draw_runs(canvas, table, Box(zone.left, y + 2.5, zone.right, zone.bottom))
+    y = _draw_said(canvas, table.common, Box(zone.left, y, zone.right, zone.bottom))
+    _draw_runs(canvas, table, Box(zone.left, y + TOP_GAP_MM, zone.right, zone.bottom))
 
 
 def _draw_runs(canvas: Canvas, table: TablePlan, zone: Box) -> None:
@@ -83,13 +78,14 @@ def _draw_said(canvas: Canvas, items: tuple[Said, ...], zone: Box) -> float:
     y = zone.top
     for each in flow(items, zone.width):
         x = zone.left
-        base = y + MEDIUM + 1.4
+        base = y + line_height(each) - 1.4
         for item in each:
             canvas.write(letter(item.label, x, base, SMALL))
             at = x + width_of(item.label, SMALL) + 1.5
-            canvas.write(letter(item.value, at, base, MEDIUM, bold=True))
-            x += said_width(item) + 4.5
-        y += SAID_MM
+            height = MEDIUM if item.large else SMALL
+            canvas.write(letter(item.value, at, base, height, bold=True))
+            x += said_width(item) + SAID_GAP_MM
+        y += line_height(each)
     return y
 
 
@@ -100,7 +96,7 @@ def _draw_head_row(canvas: Canvas, table: TablePlan, left: float, y: float) -> f
     canvas.put(line((left, y + HEAD_MM), (right, y + HEAD_MM), WIDE))
     x = left
     for name, width in table.widths:
-        canvas.write(letter(HEADS[name], x + 0.8, y + HEAD_MM - 1.5, SMALL))
+        canvas.write(letter(HEADS[name], x + 0.8, y + HEAD_MM - 1.3, SMALL))
         x += width
     return y + HEAD_MM
 
@@ -122,9 +118,11 @@ def _draw_cell(canvas: Canvas, table: TablePlan, one: Line, name: str, box: Box)
         _draw_numbers(canvas, one, box)
     elif name == "crank" and one.crank:
         center = (box.left + 4.6, middle_y)
-        for mark in turning(center, 2.6, clockwise=one.crank == "cw", width=WIDE):
-            canvas.put(mark)
-        canvas.write(letter(one.crank.upper(), box.left + 8.6, middle_y + SMALL / 2, SMALL))
+        if not table.tight:
+            for mark in turning(center, 2.6, clockwise=one.crank == "cw", width=WIDE):
+                canvas.put(mark)
+        at = box.left + (0.8 if table.tight else 8.6)
+        canvas.write(letter(one.crank.upper(), at, middle_y + SMALL / 2, SMALL))
     elif name == "full" and one.full:
         for mark in full_width_sample(box.left + 0.8, middle_y, 8.4):
             canvas.put(mark)

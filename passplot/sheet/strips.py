@@ -20,6 +20,7 @@ _PITCH_MM = 5.3
 _SYMBOL_MM = 20.0
 _SIGN_MM = 8.4
 _WIDE_BLOCK_MM = 150.0
+_WORD_MM = 1.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,28 +45,25 @@ def draw_title(canvas: Canvas, heading: Heading, box: Box) -> None:
     base = box.top + (box.height + LARGE) / 2 - 0.5
     canvas.write(letter(count, right, base, MEDIUM, anchor="end", bold=True))
     what, left = heading.what.upper(), box.left + 2
-    room = right - width_of(count, MEDIUM, True) - width_of(what, MEDIUM) - 12.0 - left
     title = heading.job.title.upper()
-    if width_of(title, LARGE, True) <= room:
+    room = right - width_of(count, MEDIUM, True) - 6.0 - left
+    used = width_of(title, LARGE, True)
+    if used + 6.0 + width_of(what, MEDIUM) <= room:
         canvas.write(letter(title, left, base, LARGE, bold=True))
-        used = width_of(title, LARGE, True)
+        canvas.write(letter(what, left + used + 6.0, base, MEDIUM))
     else:
-        lines = _two_lines(title, room)
-        places = (base,) if len(lines) == 1 else (box.top + 6.2, box.top + 12.6)
-        for line_text, y in zip(lines, places, strict=False):
-            canvas.write(letter(line_text, left, y, MEDIUM, bold=True))
-        used = max((width_of(each, MEDIUM, True) for each in lines), default=0.0)
-    canvas.write(letter(what, left + used + 6.0, base, MEDIUM))
+        upper = _cut(title, room, bold=True)
+        canvas.write(letter(upper, left, box.top + 5.6, MEDIUM, bold=True))
+        canvas.write(letter(_cut(what, room), left, box.bottom - 0.75, MEDIUM))
     canvas.put(line((box.left, box.bottom), (box.right, box.bottom), WIDE))
 
 
-def _two_lines(title: str, room: float) -> tuple[str, ...]:
-    """A long title in two lines; what is longer still ends in dots."""
-    lines = wrap(title, room, MEDIUM, True)
-    if len(lines) <= 2:
-        return lines
-    second = wrap(f"{lines[1]}", room - width_of("…", MEDIUM, True), MEDIUM, True)[0]
-    return lines[0], second + "…"
+def _cut(text: str, room: float, *, bold: bool = False) -> str:
+    """A text of one line; what is longer ends in dots."""
+    if width_of(text, MEDIUM, bold) <= room:
+        return text
+    lines = wrap(text, room - width_of("…", MEDIUM, bold), MEDIUM, bold)
+    return lines[0] + "…"
 
 
 def draw_frame(canvas: Canvas, box: Box) -> None:
@@ -85,6 +83,59 @@ def cutter_lines(job: Job, use: CutterUse) -> tuple[str, str]:
         value += f", Ø {printed(style_of(job).at(cutter.actual), inch)}"
         caption += ", MEASURED"
     return caption, value
+
+
+def draw_short_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
+    """Cutter, speed and feed in one line: what the sheets of passes repeat."""
+    boxes = _short_boxes(job, use, strip.width)
+    spare = (strip.width - sum(_line_need(box) for box in boxes)) / len(boxes)
+    base = (strip.top + strip.bottom + MEDIUM) / 2
+    x = strip.left
+    for box in boxes:
+        at = x + 2
+        for text, bold in zip(box, (False, True, False), strict=True):
+            if text:
+                height = MEDIUM if bold else SMALL
+                canvas.write(letter(text, at, base, height, bold=bold))
+                at += width_of(text, height, bold) + _WORD_MM
+        x += _line_need(box) + spare
+        if x < strip.right - 1:
+            canvas.put(line((x, strip.top), (x, strip.bottom), NARROW))
+    canvas.put(line((strip.left, strip.bottom), (strip.right, strip.bottom), NARROW))
+
+
+def _short_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str, str]]:
+    """Small words before, the value, small words after it; what the strip has no room for goes.
+
+    The seconds a turn are left out first, then the cutter's number.
+    """
+    _, cutter = cutter_lines(job, use)
+    speed, rate = f"{use.speed_rpm:.0f}", printed(plain_feed(use.feed, job.inch), job.inch)
+    turn = turn_words(job, use)
+    found: list[tuple[str, str, str]] = []
+    for number, pace in ((use.cutter.id, turn), (use.cutter.id, ""), ("", "")):
+        if job.inch:
+            rest = [("", f"{speed} RPM", ""), ("", f"{rate} IPM", pace)]
+        else:
+            rest = [("", speed, "REV/MIN"), ("", rate, f"MM/MIN {pace}".rstrip())]
+        found = [(number, cutter, ""), *rest]
+        if sum(_line_need(box) for box in found) <= width:
+            break
+    return found
+
+
+def _line_need(box: tuple[str, str, str]) -> float:
+    before, value, after = box
+    words = [width_of(text, SMALL) for text in (before, after) if text]
+    return sum(words) + _WORD_MM * len(words) + width_of(value, MEDIUM, True) + 5.0
+
+
+def turn_words(job: Job, use: CutterUse) -> str:
+    """How long a turn of the handwheel takes at the feed, where all turns are alike."""
+    dials = [dial for axis in "XY" if (dial := job.shop.machine.dial(axis)) is not None]
+    if not dials or any(dial.per_turn != dials[0].per_turn for dial in dials):
+        return ""
+    return f"{60 * dials[0].per_turn / use.feed:.1f} S A TURN"
 
 
 def draw_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
@@ -129,12 +180,10 @@ def _box_need(box: tuple[str, str]) -> float:
 
 
 def _feed_box(job: Job, use: CutterUse, *, turns: bool) -> tuple[str, str]:
-    """The feed, and how long a turn of the handwheel takes at it where all turns are alike."""
+    """The feed, with the seconds a turn where asked for."""
     feed = printed(plain_feed(use.feed, job.inch), job.inch)
-    dials = [dial for axis in "XY" if (dial := job.shop.machine.dial(axis)) is not None]
-    turn = ""
-    if turns and dials and all(dial.per_turn == dials[0].per_turn for dial in dials):
-        turn = f", {60 * dials[0].per_turn / use.feed:.1f} S A TURN"
+    words = turn_words(job, use) if turns else ""
+    turn = f", {words}" if words else ""
     return (f"FEED{turn}", f"{feed} IPM") if job.inch else (f"MM/MIN{turn}", feed)
 
 
@@ -146,19 +195,49 @@ def zero_words(job: Job) -> str:
 def draw_cautions(canvas: Canvas, proof: str, cautions: tuple[str, ...], box: Box) -> None:
     """The two cautions that matter, and the proof."""
     canvas.put(line((box.left, box.top), (box.right, box.top), NARROW))
-    y = box.top + 1.4
+    y = box.top + 1.1
     for text in cautions[:2]:
         canvas.write(letter(text, box.left + 2, y + MEDIUM, MEDIUM, bold=True))
-        y += MEDIUM + 2.2
+        y += MEDIUM + 1.9
     for text in wrap(proof, box.width - 4, SMALL)[:2]:
         canvas.write(letter(text, box.left + 2, y + SMALL, SMALL))
         y += 5.2
 
 
-def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
-    """The title block."""
+def draw_short_block(canvas: Canvas, heading: Heading, box: Box) -> None:
+    """The title block of a sheet of passes: it is drawn and checked with the first sheet."""
+    _draw_block_border(canvas, box)
+    job = heading.job
+    facts = [
+        f"PART {job.part_number}" if job.part_number else "PART",
+        job.stock.material.upper(),
+        f"ZERO {zero_words(job)}",
+        f"SCALE {heading.scale}",
+        "INCH" if job.inch else "MM",
+        f"TOL {job.general_tolerance or 'NONE STATED'}",
+        "DO NOT SCALE",
+    ]
+    date = heading.date or "________"
+    wide = width_of("DATE", SMALL) + width_of(date, SMALL) + 1.5
+    most = int((box.height - 1.4) // _PITCH_MM)
+    base = box.top + 1.4 + SMALL
+    for text in _joined(facts, box.width - 4, last=most, less=wide + 3)[:most]:
+        canvas.write(letter(text, box.left + 2, base, SMALL))
+        base += _PITCH_MM
+    base = box.top + 1.4 + SMALL + (most - 1) * _PITCH_MM
+    right = box.right - 2
+    canvas.write(letter("DATE", right - wide, base, SMALL))
+    canvas.write(letter(date, right, base, SMALL, anchor="end"))
+
+
+def _draw_block_border(canvas: Canvas, box: Box) -> None:
     canvas.put(line((box.left, box.top), (box.right, box.top), NARROW))
     canvas.put(line((box.left, box.top), (box.left, box.bottom), NARROW))
+
+
+def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
+    """The title block."""
+    _draw_block_border(canvas, box)
     job = heading.job
     left, y = box.left + 2, box.top + 1.4
     facts = [
@@ -189,10 +268,14 @@ def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
             canvas.put(line((start, base), (x + step - 2.0, base), NARROW))
 
 
-def _joined(facts: list[str], room: float) -> list[str]:
-    """Facts in lines, as many to a line as fit; one that is too long is broken."""
+def _joined(facts: list[str], width: float, *, last: int = 0, less: float = 0.0) -> list[str]:
+    """Facts in lines, as many to a line as fit; one that is too long is broken.
+
+    The line counted ``last`` has ``less`` room.
+    """
     lines: list[str] = []
     for fact in facts:
+        room = width - (less if len(lines) == last else 0.0)
         longer = f"{lines[-1]} · {fact}" if lines else fact
         if lines and width_of(longer, SMALL) <= room:
             lines[-1] = longer
@@ -206,8 +289,8 @@ def _nil(text: str) -> bool:
     return float(text) == 0
 
 
-def proof_line(job: Job, proof: Proof) -> str:
-    """What was replayed and what it found."""
+def proof_line(job: Job, proof: Proof, *, short: bool = False) -> str:
+    """What was replayed and what it found; ``short`` for a single line."""
     style, inch = style_of(job), job.inch
     unit = "in" if inch else "mm"
     cell = printed(plain(proof.cell, 4 if inch else 3), inch)
@@ -218,6 +301,8 @@ def proof_line(job: Job, proof: Proof) -> str:
     share = f"{100 * proof.conventional_share:.0f} %"
     good = "PROVEN" if proof.good else "NOT PROVEN"
     side = "climb" if job.climb else "conventional"
+    if short:
+        return f"{good}: gouge {gouge}, left uncut {left}."
     return (
         f"{good}: {proof.rows} printed rows replayed on a {cell} {unit} grid. Gouge {gouge}, "
         f"left uncut {left}, {share} {side}."

@@ -1,6 +1,6 @@
 """The pass table measured: its columns, what stands above the rows, whether it finds room."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from passplot.sheet.areas import TableRoom
 from passplot.sheet.lettering import width_of, wrap
@@ -9,12 +9,16 @@ from passplot.sheet.paper import MEDIUM, SMALL
 from passplot.sheet.scene import Scene
 from passplot.sheet.way_back import way_back_sentence
 
-ROW_MM = 8.8
-HEAD_MM = 6.5
-SAID_MM = 8.0
-TITLE_MM = 8.5
-NOTE_MM = 5.6
+ROW_MM = 7.5
+"""One and a half times the capitals, what ISO 3098 asks for lines of text."""
+HEAD_MM = 6.0
+SAID_MM = 7.2
+TITLE_MM = 7.8
+NOTE_MM = 5.2
 COLUMN_GAP_MM = 5.0
+TOP_GAP_MM = 2.0
+SAID_GAP_MM = 4.0
+_MOST_COLUMNS = 3
 _MOST_TITLE_LINES = 2
 _ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note")
 NUMBERS = ("set", "start", "end", "z")
@@ -26,24 +30,32 @@ TICK_MM = 5.0
 class TablePlan:
     """The table of a sheet, measured.
 
-    ``common`` is said once for all runs; ``widths`` are the column widths every run shares.
+    ``titles`` are the headings of its runs; ``common`` is said once for all runs; ``widths`` are
+    the column widths every run shares; ``notes`` the lines above everything. ``tight`` has the
+    way to crank in letters only.
     """
 
     listings: tuple[Listing, ...]
+    titles: tuple[str, ...]
     common: tuple[Said, ...]
     widths: tuple[tuple[str, float], ...]
     columns: int
-    way_back: tuple[str, ...]
+    notes: tuple[str, ...]
     room: TableRoom
+    tight: bool = False
 
     @property
     def column_width(self) -> float:
         return sum(width for _, width in self.widths)
 
     @property
+    def rows_width(self) -> float:
+        """Width of all columns of rows."""
+        return self.columns * self.column_width + (self.columns - 1) * COLUMN_GAP_MM
+
+    @property
     def width(self) -> float:
-        rows = self.columns * self.column_width + (self.columns - 1) * COLUMN_GAP_MM
-        return max(rows, self.room.least_wide)
+        return max(self.rows_width, self.room.least_wide)
 
     @property
     def alone(self) -> bool:
@@ -57,35 +69,54 @@ class TablePlan:
 
 
 def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
-    """Measure the table of a scene."""
+    """Measure the table of a scene: the fewest columns that hold it, else as many as there is room.
+
+    Only where these do not do are the cells packed tighter.
+    """
     listings = tuple(listing_of(scene, run) for run in scene.runs)
+    table = _columned(scene, room, listings, 1, tight=False)
+    if fits(table):
+        return table
+    for tight in (False, True):
+        for columns in range(2, _MOST_COLUMNS + 1):
+            wider = _columned(scene, room, listings, columns, tight=tight)
+            if wider.rows_width > room.most_wide:
+                break
+            table = wider
+            if fits(table):
+                return table
+    return table
+
+
+def _columned(
+    scene: Scene, room: TableRoom, listings: tuple[Listing, ...], columns: int, *, tight: bool
+) -> TablePlan:
     common = tuple(
         said for said in listings[0].said if all(said in other.said for other in listings[1:])
     )
-    widths = _widths(listings)
-    titles = max(width_of(title_of(run), MEDIUM, True) for run in scene.runs)
-    column = sum(width for _, width in widths)
-    columns = 2 if 2 * column + COLUMN_GAP_MM <= room.most_wide and _long(listings, room) else 1
-    spare = (room.most_wide - COLUMN_GAP_MM) / 2
-    extra = max(0.0, min(titles, spare) - column) if columns == 2 else 0.0
-    widths = (*widths[:-1], (widths[-1][0], widths[-1][1] + extra))
-    table = TablePlan(listings, common, widths, columns, (), room)
-    note = wrap(way_back_sentence(scene), table.width, SMALL)
-    return TablePlan(listings, common, widths, columns, note, room)
+    titles = tuple(title_of(scene, run) for run in scene.runs)
+    widths = _widths(listings, tight=tight)
+    table = TablePlan(listings, titles, common, widths, columns, (), room, tight)
+    if columns > 1:
+        share = (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM
+        extra = max(0.0, share - table.column_width)
+        widths = (*widths[:-1], (widths[-1][0], widths[-1][1] + extra))
+        table = replace(table, widths=widths)
+    return replace(table, notes=wrap(_notes(scene, listings), table.width, SMALL))
 
 
-def _long(listings: tuple[Listing, ...], room: TableRoom) -> bool:
-    """Whether the rows are better in two columns.
+def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
+    """What is said above everything: the way back, and what a dashed line means."""
+    lines = [line for listing in listings for line in listing.lines]
+    said = [way_back_sentence(scene)]
+    if any(line.full for line in lines):
+        said.append("Dashed: full width, ease the feed.")
+    if any(len(run.levels) > 1 for run in scene.runs):
+        said.append("Drawn with the numbers of the first level.")
+    return " ".join(said)
 
-    Beside a drawing a second column takes its room, so only a second run is worth it.
-    """
-    below_drawing = room.least_wide == room.most_wide
-    return len(listings) > 1 or (
-        below_drawing and len(listings[0].lines) * ROW_MM > 0.4 * room.height
-    )
 
-
-def _widths(listings: tuple[Listing, ...]) -> tuple[tuple[str, float], ...]:
+def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[tuple[str, float], ...]:
     """Widths of the columns that any of the listings needs, with room for their headings."""
     lines = [one for listing in listings for one in listing.lines]
     needed = {"pass"}.union(*(listing.columns for listing in listings))
@@ -95,7 +126,7 @@ def _widths(listings: tuple[Listing, ...]) -> tuple[tuple[str, float], ...]:
         "start": _aligned_width([one.start for one in lines]),
         "end": _letter_width() + _aligned_width([one.end for one in lines]),
         "z": _aligned_width([one.z for one in lines]),
-        "crank": 8.0 + width_of("CCW", SMALL),
+        "crank": (0.8 if tight else 8.0) + width_of("CCW", SMALL),
         "full": 9.0,
         "note": max(width_of(one.note, SMALL) for one in lines),
     }
@@ -140,9 +171,9 @@ def _aligned_width(values: list[str]) -> float:
 def heading_height(table: TablePlan, listing: Listing) -> float:
     """Height of what stands above a run's rows."""
     lines = len(title_lines(table, listing))
-    said = len(flow(own_said(table, listing), table.own_width))
+    said = said_height(flow(own_said(table, listing), table.own_width))
     notes = len(entry_lines(table, listing)) * NOTE_MM
-    return lines * TITLE_MM + said * SAID_MM + notes + HEAD_MM
+    return lines * TITLE_MM + said + notes + HEAD_MM
 
 
 def own_said(table: TablePlan, listing: Listing) -> tuple[Said, ...]:
@@ -152,7 +183,8 @@ def own_said(table: TablePlan, listing: Listing) -> tuple[Said, ...]:
 
 def title_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
     """The heading of a run in two lines at most; what is longer ends in dots."""
-    lines = wrap(title_of(listing.run), table.own_width, MEDIUM, True)
+    title = table.titles[table.listings.index(listing)]
+    lines = wrap(title, table.own_width, MEDIUM, True)
     if len(lines) <= _MOST_TITLE_LINES:
         return lines
     room = table.own_width - width_of("…", MEDIUM, True)
@@ -166,14 +198,8 @@ def entry_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
 
 def top_height(table: TablePlan) -> float:
     """Height of what stands above all runs."""
-    said = len(flow(table.common, table.width)) * SAID_MM
-    notes = len(table.way_back) + has_full(table)
-    return said + notes * NOTE_MM + 3.0
-
-
-def has_full(table: TablePlan) -> bool:
-    """Whether any pass of the table cuts both ways."""
-    return any(name == "full" for name, _ in table.widths)
+    said = said_height(flow(table.common, table.width))
+    return said + len(table.notes) * NOTE_MM + TOP_GAP_MM
 
 
 def fits(table: TablePlan) -> bool:
@@ -215,13 +241,24 @@ def flow(items: tuple[Said, ...], width: float) -> tuple[tuple[Said, ...], ...]:
             lines.append([])
             used = 0.0
         lines[-1].append(item)
-        used += size + 4.5
+        used += size + SAID_GAP_MM
     return tuple(tuple(each) for each in lines)
+
+
+def said_height(lines: tuple[tuple[Said, ...], ...]) -> float:
+    """Height of lines of said things."""
+    return sum(line_height(items) for items in lines)
+
+
+def line_height(items: tuple[Said, ...]) -> float:
+    """Height of one line of said things: less where nothing in it is large."""
+    return SAID_MM if any(item.large for item in items) else NOTE_MM
 
 
 def said_width(item: Said) -> float:
     """Width of a label with its value."""
-    return width_of(item.label, SMALL) + 1.5 + width_of(item.value, MEDIUM, True)
+    height = MEDIUM if item.large else SMALL
+    return width_of(item.label, SMALL) + 1.5 + width_of(item.value, height, True)
 
 
 def after_point(text: str) -> float:

@@ -6,6 +6,8 @@ from passplot.records.plan import CUT, Move, Pass, Plan
 from passplot.sheet.numbers import printed
 from passplot.sheet.scene import Scene
 
+_HAIR = 1e-6
+
 Spot = tuple[float, float]
 
 
@@ -52,13 +54,22 @@ def way_back_path(scene: Scene) -> list[Spot]:
     return spots if len(spots) > 2 else []
 
 
+def _alike_after(scene: Scene, axis: str, to: float) -> bool:
+    """Whether every pass along an axis that has a way back goes back to the same place."""
+    for each in scene.passes[:-1]:
+        moves = [move for move in moves_after(scene.plan, each) if move.axis == axis == each.axis]
+        if moves and abs(getattr(moves[-1], axis.lower()) - to) > _HAIR:
+            return False
+    return True
+
+
 def way_back_sentence(scene: Scene) -> str:
     """The way back in one sentence, in the order of the handwheels."""
     found = first_way_back(scene)
     if found is None:
         if len(scene.passes) < 2:
             return "Lock the set axis. Feed the other."
-        return "No way back: the next pass starts where this one ends. Lock the axis not fed."
+        return "The next pass starts where this one ends."
     each, moves = found
     style, inch = scene.style, scene.job.inch
     at = {"X": each.end.x, "Y": each.end.y, "Z": each.z}
@@ -72,7 +83,9 @@ def way_back_sentence(scene: Scene) -> str:
             verb = "raise" if to > at["Z"] else "lower"
             parts.append(f"{verb} to Z {printed(style.at(to), inch)}")
         elif move.axis == each.axis:
-            parts.append(f"{move.axis} back to {printed(style.at(to), inch)}")
+            same = _alike_after(scene, each.axis, to)
+            where = printed(style.at(to), inch) if same else "where it came FROM"
+            parts.append(f"{move.axis} back to {where}")
         else:
             off = printed(style.at(scene.plan.stand_off), inch)
             parts.append(f"{move.axis} off the wall by {off} or more")
