@@ -7,7 +7,7 @@ the test that asked for it.
 
 import re
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -294,29 +294,27 @@ def read(job_file: Path) -> PrintedJob:
         The file uses something outside the straight-walled subset.
     """
     table = tomllib.loads(job_file.read_text(encoding="utf-8"))
+    job, cavities = frame(job_file), []
+    reader = _Reader(table, job.units, job.x, job.y)
+    for entry in table["feature"]:
+        depth = 0.0 if entry["kind"] == "face" else size(entry["depth"], job.units)
+        area, keep = reader.outlines(entry)
+        cutters = _as_list(entry.get("cutter"))
+        cavities.append(Cavity(entry["name"], entry["kind"], job.top - depth, area, keep, cutters))
+    return replace(job, cavities=tuple(cavities))
+
+
+def frame(job_file: Path) -> PrintedJob:
+    """All of a job file and its shop file but the features."""
+    table = tomllib.loads(job_file.read_text(encoding="utf-8"))
     shop = tomllib.loads((job_file.parent / table["shop"]).read_text(encoding="utf-8"))
     units, stock = table["units"], table["stock"]
     length, width, height = (size(value, units) for value in stock["size"])
     words = stock.get("zero", "left front top").split()
     x, y = _span(words[0], length), _span(words[1], width)
     top = height if words[2] == "bottom" else 0.0
+    raised = [entry["depth"] for entry in table["feature"] if entry["kind"] == "face"]
     reader = _Reader(table, units, x, y)
-    raise_by, cavities = 0.0, []
-    for entry in table["feature"]:
-        depth = size(entry["depth"], units)
-        if entry["kind"] == "face":
-            raise_by, depth = depth, 0.0
-        area, keep = reader.outlines(entry)
-        cavities.append(
-            Cavity(
-                entry["name"],
-                entry["kind"],
-                top - depth,
-                area,
-                keep,
-                _as_list(entry.get("cutter")),
-            )
-        )
     limits = {key: size(value, units) for key, value in table.get("limits", {}).items()}
     inch = units == "inch"
     clockwise = shop["machine"].get("spindle", "clockwise") == "clockwise"
@@ -327,9 +325,9 @@ def read(job_file: Path) -> PrintedJob:
         y=y,
         bottom=top - height,
         top=top,
-        raw_top=top + raise_by,
+        raw_top=top + sum(size(value, units) for value in raised),
         material=stock.get("material", ""),
-        cavities=tuple(cavities),
+        cavities=(),
         clamps=tuple(
             Clamp(reader.shape(entry), size(entry["top"], units))
             for entry in table.get("keep_out", [])

@@ -1,0 +1,197 @@
+"""The pixel replay for walls of any form: as the straight one, with the true walls by formula.
+
+What rows do to the block is sampled as before; how near they come to the finished part, how far
+metal left standing is from the true wall, and whether a cutter could have taken it, is worked out
+from the outlines of the job file.
+"""
+
+from dataclasses import dataclass
+from math import inf, pi
+from pathlib import Path
+
+import numpy as np
+
+from .block import HAIR, gouged, reach_of_all
+from .measures import Measures, Row, read_rows
+from .pixels import Replay
+from .printed import Grid, Tool
+from .round_job import RoundJob, read
+from .round_walls import Ground, Place, grounds
+
+MOST_LOOKED_AT = 200
+
+
+@dataclass(slots=True)
+class RoundMeasures(Measures):
+    """What a replay measures, and the scallop.
+
+    ``scallop`` is how far from the true wall metal stays that a cutter of the job could take,
+    ``scallop_at`` where.
+    """
+
+    scallop: float = 0.0
+    scallop_at: tuple[float, float] | None = None
+
+
+def end_height(radius: float, corner: float, away: Grid) -> Grid:
+    """Height of the cutter's end above its tip at a distance from the axis; infinite outside.
+
+    A corner radius c leaves c - sqrt(c^2 - (d - (r - c))^2) beyond the flat r - c.
+    """
+    beyond = np.maximum(away - (radius - corner), 0.0)
+    rise = corner - np.sqrt(np.maximum(corner**2 - beyond**2, 0.0)) if corner else 0.0 * away
+    return np.where(away < radius, rise, inf)
+
+
+class RoundReplay(Replay):
+    """Replays rows over a block with round walls."""
+
+    job: RoundJob
+    found: RoundMeasures
+
+    def __init__(self, job: RoundJob, rows: list[Row]) -> None:
+        super().__init__(job, rows)
+        self.found = RoundMeasures(self.block.cell)
+        self.grounds = grounds(job)
+
+    def _sweep(self, row: Row, tool: Tool, start: Place, end: Place) -> bool:
+        corner = self.job.corner(row.cutter)
+        if not corner:
+            return super()._sweep(row, tool, start, end)
+        radius = tool.radius
+        window = self.block.window(
+            (min(start[0], end[0]) - radius, max(start[0], end[0]) + radius),
+            (min(start[1], end[1]) - radius, max(start[1], end[1]) + radius),
+        )
+        x, y = self.block.x[window[1]][None, :], self.block.y[window[0]][:, None]
+        dx = np.maximum(min(start[0], end[0]) - x, x - max(start[0], end[0]))
+        dy = np.maximum(min(start[1], end[1]) - y, y - max(start[1], end[1]))
+        away = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
+        low_z = min(start[2], end[2])
+        lower_end = low_z + end_height(radius, corner, away)
+        before = self.block.height[window].copy()
+        # what stands no higher than the round end is not met, though the disc passes over it
+        self.block.height[window] = np.where(before > lower_end + HAIR, before, low_z)
+        hit = super()._sweep(row, tool, start, end)
+        self.block.height[window] = np.minimum(before, lower_end)
+        return hit
+
+    def _check_gouge(self, row: Row, radius: float, start: Place, end: Place, low_z: float) -> None:
+        """How deep the cutter goes into the finished part: the lesser of sideways and down."""
+        corner, worst = self.job.corner(row.cutter), 0.0
+        for ground in self.grounds:
+            depth = ground.level - low_z
+            if depth <= HAIR:
+                continue
+            wide = radius
+            if corner and depth < corner:
+                wide = radius - corner + (corner**2 - (corner - depth) ** 2) ** 0.5
+            worst = max(worst, min(wide - ground.path_clearance(start, end, wide), depth))
+        if worst > HAIR:
+            self.found.gouge_rows.append(row.number)
+            self.found.gouge = max(self.found.gouge, worst)
+
+    def _final_look(self) -> None:
+        block, found, job = self.block, self.found, self.job
+        used = {row.cutter for row in self.rows}
+        floor = job.stock_on(0.0)[1] + job.resolution
+        if any(job.corner(name) for name in used):
+            floor += job.cusp
+        spots = np.argwhere(block.height > block.target + floor + HAIR)
+        for level in np.unique(block.target):
+            here = spots[np.abs(block.target[tuple(spots.T)] - level) < HAIR]
+            if len(here):
+                self._look_at(float(level), here, used)
+        unreached = (block.target < job.raw_top - HAIR) & ~reach_of_all(block, used)
+        found.unreached = float(unreached.sum() * block.pitch_x * block.pitch_y)
+        found.gouged = gouged(block)
+
+    def _look_at(self, level: float, spots: Grid, used: set[str]) -> None:
+        """Samples of one floor that stand too high: how far from the wall, and excused or not."""
+        ground = next((g for g in self.grounds if g.level > level + HAIR), None)
+        names = {
+            name
+            for cavity in self.job.cavities
+            if abs(cavity.floor - level) < HAIR
+            for name in self.job.cutters_of(cavity) or used
+        }
+        tools = [self.job.tools[name] for name in names]
+        stays = self.job.stock_on(max(tool.radius for tool in tools))[0]
+        x, y = self.block.x[spots[:, 1]], self.block.y[spots[:, 0]]
+        away = ground.clearance(x, y) - stays if ground else np.full(len(x), inf)
+        order = np.argsort(-away)
+        order = order[:: len(order) // MOST_LOOKED_AT + 1]
+        allowed = max(self.job.cusp, 1.5 * self.job.resolution) + HAIR
+        for k in order:
+            spot = (float(x[k]), float(y[k]))
+            if not any(self._could_take(ground, spot, t, stays) for t in tools):
+                continue
+            if away[k] > self.found.scallop and away[k] < min(t.radius for t in tools):
+                self.found.scallop, self.found.scallop_at = float(away[k]), spot
+            if away[k] > allowed:
+                self.found.left += 1
+                self.found.left_at = self.found.left_at or spot
+                over = self.block.height[spots[k, 0], spots[k, 1]] - level
+                self.found.left_height = max(self.found.left_height, float(over))
+            elif self.found.scallop >= away[k]:
+                break  # the rest lies nearer to the wall still
+
+    def _could_take(
+        self, ground: Ground | None, spot: tuple[float, float], tool: Tool, stays: float
+    ) -> bool:
+        """Whether a position exists at which the cutter takes a sample and nothing else's wall.
+
+        Positions are tried in 96 directions, then pushed off the walls: in a slot of the cutter's
+        own width only one line will do. Rounding positions may cost two and a half steps.
+        """
+        if ground is None:
+            return True
+        corner = self.job.corner(tool.id)
+        reach = tool.radius - corner if corner else tool.radius - 2.5 * self.job.resolution
+        angle = np.arange(96)[None, :] * pi / 48
+        share = reach * np.array([1.0, 0.97, 0.85, 0.6, 0.3, 0.0])[:, None]
+        x, y = share * np.cos(angle), share * np.sin(angle)
+        away = tool.radius + stays
+        for _ in range(4):
+            clear = ground.clearance(spot[0] + x, spot[1] + y)
+            if ((clear >= away - HAIR) & (np.hypot(x, y) <= reach + HAIR)).any():
+                return self._clear_of_clamps(spot)
+            x, y = x[clear > 0.8 * away], y[clear > 0.8 * away]
+            if not x.size:
+                break
+            x, y = _pushed(ground, spot, (x, y), away)
+        return False
+
+    def _clear_of_clamps(self, spot: tuple[float, float]) -> bool:
+        widest = max(tool.radius for tool in self.job.tools.values())
+        for clamp in self.job.clamps:
+            xs, ys = [x for x, _ in clamp.outline], [y for _, y in clamp.outline]
+            dx = max(min(xs) - spot[0], spot[0] - max(xs), 0.0)
+            dy = max(min(ys) - spot[1], spot[1] - max(ys), 0.0)
+            if (dx**2 + dy**2) ** 0.5 < 2 * widest:
+                return False  # no judgement beside a strap
+        return True
+
+
+def _pushed(
+    ground: Ground, spot: tuple[float, float], offsets: tuple[Grid, Grid], away: float
+) -> tuple[Grid, Grid]:
+    """Positions moved straight away from the nearest wall until they clear it."""
+    x, y = spot[0] + offsets[0], spot[1] + offsets[1]
+    near, hair = ground.clearance(x, y), 1e-7
+    across = ground.clearance(x + hair, y) - ground.clearance(x - hair, y)
+    along = ground.clearance(x, y + hair) - ground.clearance(x, y - hair)
+    push = np.maximum(away - near, 0.0) / np.maximum(np.hypot(across, along), hair)
+    return offsets[0] + push * across, offsets[1] + push * along
+
+
+def replay(job: RoundJob, rows: list[Row]) -> RoundMeasures:
+    """Replay a moves table over the stock of a job."""
+    done = RoundReplay(job, rows).run()
+    assert isinstance(done, RoundMeasures)
+    return done
+
+
+def replay_files(job_file: Path, moves: Path) -> RoundMeasures:
+    """Replay the moves table written for a job file."""
+    return replay(read(job_file), read_rows(moves))

@@ -1,0 +1,100 @@
+"""Hand-made tables for stepped walls: the tests' own stepping, to try the checker on.
+
+Settings lie on the readout's steps: one coordinate is laid down, the other rounded away from the
+wall. Between two settings the corner lies on the free side.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import cos, floor, hypot, pi, sin, sqrt
+from pathlib import Path
+
+from .curves import Spot
+
+STEP = 0.0005
+HEADER = (
+    "row,setup,feature,cutter,stage,move,x,y,z,axis,both_ways,width_of_cut,depth_of_cut,feed,"
+    "crank,turns,dial,pass,drill_diameter,c\n"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row of a hand-made table."""
+
+    move: str
+    x: float
+    y: float
+    z: float
+    axis: str
+    number: str = ""
+
+
+def down(value: float) -> float:
+    return floor(value / STEP + 1e-7) * STEP
+
+
+def ring(center: Spot, path: float, count: int, clockwise: bool) -> list[Spot]:
+    """Settings once round a circle, from its right end back to it, never beyond ``path``.
+
+    For a path round the outside of a wall give a negative count: then never within it.
+    """
+    inward, found = count > 0, []
+    for k in range(abs(count) + 1):
+        angle = (-1 if clockwise else 1) * 2 * pi * k / abs(count)
+        x, y = path * cos(angle), path * sin(angle)
+        if abs(y) < abs(x):
+            y = round(y / STEP) * STEP
+            x = _away(sqrt(path**2 - y**2), inward) * (1 if x > 0 else -1)
+        else:
+            x = round(x / STEP) * STEP
+            y = _away(sqrt(path**2 - x**2), inward) * (1 if y > 0 else -1)
+        found.append((center[0] + x, center[1] + y))
+    return found
+
+
+def _away(value: float, inward: bool) -> float:
+    return down(value) if inward else -down(-value)
+
+
+def slant(count: int) -> list[Spot]:
+    """Settings along the wall y = x - 1.7, metal above left, cutter of radius 0.25 below right."""
+    found = []
+    for k in range(count + 1):
+        x = round((1.6 + 0.9 * k / count) / STEP) * STEP
+        found.append((x, down(x - 1.7 - 0.25 * sqrt(2))))
+    return found
+
+
+def walk(spots: list[Spot], freer: Callable[[Spot], float], z: float) -> list[Line]:
+    """Cut rows from setting to setting by way of the corner that is freer."""
+    lines, here = [], spots[0]
+    for spot in spots[1:]:
+        corners = [(spot[0], here[1]), (here[0], spot[1])]
+        corner = max(corners, key=freer)
+        for stop in (corner, spot):
+            if abs(stop[0] - here[0]) > 1e-9 or abs(stop[1] - here[1]) > 1e-9:
+                axis = "X" if abs(stop[0] - here[0]) > 1e-9 else "Y"
+                lines.append(Line("cut", stop[0], stop[1], z, axis, "1"))
+                here = stop
+    return lines
+
+
+def off(center: Spot) -> Callable[[Spot], float]:
+    """Distance from a centre: freer is farther (turn the sign for a bore)."""
+    return lambda spot: hypot(spot[0] - center[0], spot[1] - center[1])
+
+
+def write(folder: Path, feature: str, lines: list[Line], both: dict[int, float]) -> Path:
+    """The table; ``both`` holds the both-ways length of rows by number."""
+    text = [HEADER]
+    for number, line in enumerate(lines, 1):
+        cutting = line.move in {"cut", "plunge"}
+        text.append(
+            f"{number},setup 1,{feature},half,rough,{line.move},{line.x:.4f},{line.y:.4f},"
+            f"{line.z:.4f},{line.axis},{both.get(number, 0):.4f},0.5,0.3,{'5' if cutting else ''},"
+            f",,,{line.number},,\n"
+        )
+    table = folder / "job-moves.csv"
+    table.write_text("".join(text), encoding="utf-8")
+    return table
