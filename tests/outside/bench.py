@@ -11,9 +11,13 @@ from passplot.command.main import main
 
 from .block import flank_slack
 from .judge import NO, YES, deep_enough, reachable
-from .measures import Measures
+from .measures import Measures, read_rows
 from .pixels import replay_files
 from .printed import PrintedJob, read
+from .round_job import kinds, straight
+from .round_job import read as read_round
+from .round_pixels import replay_files as replay_round
+from .round_verdict import round_faults
 from .verdict import faults, form_faults
 
 
@@ -57,6 +61,8 @@ def sheet(job_file: Path, folder: Path | None = None) -> Outcome:
 
 def complaints(job_file: Path, outcome: Outcome) -> list[str]:
     """Everything wrong with the way the program dealt with a good job file."""
+    if not straight(job_file):
+        return round_complaints(job_file, outcome)
     job = read(job_file)
     if outcome.code == 1:
         return _refusal(job, outcome)
@@ -67,6 +73,20 @@ def complaints(job_file: Path, outcome: Outcome) -> list[str]:
     if reachable(job, {line["cutter"] for line in table}) == NO:
         report.append("planned although some wall cannot be got at")
     return report + proof_faults(job, outcome.plan()["proof"], found)
+
+
+def round_complaints(job_file: Path, outcome: Outcome) -> list[str]:
+    """Everything wrong with a plan for walls of any form; a refusal is wrong too."""
+    if outcome.code != 0:
+        return [f"exit code {outcome.code}: {outcome.text.strip()}"]
+    job, table = read_round(job_file), outcome.table()
+    if "keyseat" in kinds(job_file):  # cut in a shaft, which is no block: it has its own checks
+        return form_faults(job, table)
+    found, proof = replay_round(job_file, outcome.moves_file), outcome.plan()["proof"]
+    report = form_faults(job, table) + round_faults(job, read_rows(outcome.moves_file), found)
+    if proof["left_uncut"] > max(job.cusp, 1.5 * job.resolution):
+        report.append(f"proof: {proof['left_uncut']:.5f} left, allowed {job.cusp:.5f}")
+    return report + proof_faults(job, proof, found)
 
 
 def _refusal(job: PrintedJob, outcome: Outcome) -> list[str]:

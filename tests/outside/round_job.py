@@ -27,7 +27,7 @@ class RoundCavity(Cavity):
     islands: tuple[Outline, ...] = ()
 
     def contains(self, x: Grid, y: Grid) -> Mask:
-        gone = np.zeros(np.broadcast(x, y).shape, dtype=bool)
+        gone: Mask = np.zeros(np.broadcast(x, y).shape, dtype=bool)
         for outline in self.loops:
             gone |= inside(outline, x, y)
         for outline in self.islands:
@@ -189,6 +189,7 @@ def read(job_file: Path) -> RoundJob:
     cavities = []
     for entry in table["feature"]:
         if entry["kind"] in POSITIONS_ONLY:
+            cavities.append(RoundCavity(entry["name"], entry["kind"], base.top, (), (), ()))
             continue
         depth = 0.0 if entry["kind"] == "face" else size(entry["depth"], base.units)
         own = entry.get("cutter", ())
@@ -205,10 +206,15 @@ def read(job_file: Path) -> RoundJob:
     return RoundJob(**values, cusp=cusp, corners=_corner_radii(job_file, table, base.units))
 
 
+def kinds(job_file: Path) -> set[str]:
+    """The kinds of feature in a job file."""
+    table = tomllib.loads(job_file.read_text(encoding="utf-8"))
+    return {entry["kind"] for entry in table["feature"]}
+
+
 def straight(job_file: Path) -> bool:
     """Whether the job file has nothing but walls along X and Y."""
-    table = tomllib.loads(job_file.read_text(encoding="utf-8"))
-    if any(entry["kind"] in POSITIONS_ONLY for entry in table["feature"]):
+    if kinds(job_file) & set(POSITIONS_ONLY):
         return False
     outlines = [o for c in read(job_file).rounds for o in (*c.loops, *c.islands)]
     return all(

@@ -54,6 +54,15 @@ class RoundReplay(Replay):
         self.found = RoundMeasures(self.block.cell)
         self.grounds = grounds(job)
 
+    def _step(self, row: Row, tool: Tool) -> None:
+        if row.stage != "holes" or row.move != "plunge":
+            super()._step(row, tool)
+            return
+        # a hole is no part of the block's walls: only that the drill goes straight down counts
+        if (row.x, row.y) != self.at[:2]:
+            self.found.slanted.append(row.number)
+        self.at = (row.x, row.y, row.z)
+
     def _sweep(self, row: Row, tool: Tool, start: Place, end: Place) -> bool:
         corner = self.job.corner(row.cutter)
         if not corner:
