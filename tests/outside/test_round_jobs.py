@@ -13,14 +13,12 @@ from .bench import complaints, sheet
 from .curves import Bow
 from .measures import read_rows
 from .round_job import read, straight
-from .round_jobs import JOBS, RoundSpec, planned_at_all, random_outline
+from .round_jobs import JOBS, RoundSpec, needs, random_outline
 from .round_verdict import Stepped, most_points, stepped_walls
 from .smooth import biarc, blob, ccw, letter, link, tightest
 
 EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
-needs_curves = pytest.mark.skipif(
-    not planned_at_all(), reason="this version refuses bores, arcs and slants"
-)
+needs_curves = needs("curves")
 
 
 @needs_curves
