@@ -75,7 +75,7 @@ class Bench:
     @property
     def touch(self) -> float:
         """Nearest the axis may come to cleared metal's edge: the radius less a chord's sagitta."""
-        return self.radius * (1 - 0.0004)
+        return self.radius * (1 - (0.0004 if self.ground is None else 0.00004))
 
     @property
     def stand_off(self) -> float:

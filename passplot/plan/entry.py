@@ -6,7 +6,7 @@ from math import floor
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.metal import stadium, total
+from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import solid
@@ -79,7 +79,7 @@ def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
 def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
-    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=32)
+    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
     room = solid(allowed.difference(taken))
     for obstacle in bench.obstacles:
         if obstacle.top > z:
@@ -137,7 +137,7 @@ def _good_ways(walker: Walker, spots: tuple[Spot, ...], z: float, allowed: BaseG
             return False
         if number + 2 < len(spots):
             metal = metal.copy()
-            metal.remove(stadium(a, b, bench.radius), z)
+            metal.remove(metal.swept(a, b, bench.radius), z)
     return True
 
 

@@ -12,8 +12,11 @@ from passplot.plan.zones import polygons, solid
 Spot = tuple[float, float]
 Span = tuple[float, float]
 
-_QUARTER = 32
+QUARTER = 32
 """Chords to a quarter circle of the cutter."""
+
+FINE_QUARTER = 96
+"""The same beside slanted and curved walls, where passes end on each other's round ends."""
 
 CENTRE_BAND = 0.01
 """Metal within this share of the diameter from the line of feed does not count as a side."""
@@ -120,7 +123,16 @@ class Metal:
     the readout, has no side.
     """
 
-    def __init__(self, stock: Polygon, bottom: float, top: float, thin: float, fine: float) -> None:
+    def __init__(
+        self,
+        stock: Polygon,
+        bottom: float,
+        top: float,
+        thin: float,
+        fine: float,
+        quarter: int = QUARTER,
+    ) -> None:
+        self.quarter = quarter
         self.top = top
         self.bottom = bottom
         self.thin = thin
@@ -131,7 +143,7 @@ class Metal:
 
     def copy(self) -> "Metal":
         """The block as it stands, to try a cut on."""
-        twin = Metal(Polygon(), self.bottom, self.top, self.thin, self.fine)
+        twin = Metal(Polygon(), self.bottom, self.top, self.thin, self.fine, self.quarter)
         twin._layers = list(self._layers)
         return twin
 
@@ -189,7 +201,7 @@ class Metal:
             or max(a[1], b[1]) + radius <= y0
         ):
             return NOTHING
-        met = solid(layer.intersection(stadium(a, b, radius)))
+        met = solid(layer.intersection(self.swept(a, b, radius)))
         if not thick(met, self.thin):
             return NOTHING
         length = abs(b[0] - a[0]) + abs(b[1] - a[1])
@@ -210,15 +222,19 @@ class Metal:
         highest = self.highest(met)
         return 0.0 if highest is None else highest - z
 
+    def swept(self, a: Spot, b: Spot, radius: float) -> Polygon:
+        """What a cutter sweeps from ``a`` to ``b``."""
+        return stadium(a, b, radius, self.quarter)
+
     def free(self, spot: Spot, z: float, room: float) -> bool:
         """Whether the axis may stand at ``spot`` with metal no nearer than ``room``."""
         return bool(self.at(z).distance(Point(spot)) >= room)
 
 
-def stadium(a: Spot, b: Spot, radius: float) -> Polygon:
-    """What a cutter sweeps from ``a`` to ``b``."""
+def stadium(a: Spot, b: Spot, radius: float, quarter: int = QUARTER) -> Polygon:
+    """What a cutter sweeps from ``a`` to ``b``, ``quarter`` chords to a quarter circle."""
     line = Point(a) if a == b else LineString([a, b])
-    return line.buffer(radius, quad_segs=_QUARTER)
+    return line.buffer(radius, quad_segs=quarter)
 
 
 def thick(shape: BaseGeometry, thin: float) -> bool:

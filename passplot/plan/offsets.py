@@ -132,7 +132,9 @@ def zone_of(
             first, last = chain.ends
             bands += _pie(_face(stock, first.start, True), first, reach, sagitta)
             bands += _pie(last, _face(stock, last.end, False), reach, sagitta)
-    return solid(domain.difference(shapely.union_all(bands)))
+    # bands side by side must not leave a hairline between them
+    taken = shapely.union_all(bands).buffer(SLACK / 10, join_style="mitre")
+    return solid(domain.difference(taken))
 
 
 def _pie(before: Edge, after: Edge, reach: float, sagitta: float) -> list[BaseGeometry]:

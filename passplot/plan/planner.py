@@ -15,7 +15,7 @@ from passplot.plan.finishing import finish_floors, finish_walls
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
 from passplot.plan.ground_reach import ground_reach
-from passplot.plan.metal import Metal
+from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
@@ -58,7 +58,8 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     reaches = _check(job, cells, ground, per_feature, thin)
     stock = job.stock
     fine = 0.9 * job.shop.machine.resolution
-    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine)
+    quarter = FINE_QUARTER if bent else QUARTER
+    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine, quarter)
     benches = [replace(_bench(job, cells, rules, cutter, thin), ground=ground) for cutter in used]
     ids = [{cutter.id for cutter in mine} for mine in per_feature]
     uses = [bench.use for bench in benches]

@@ -13,10 +13,16 @@ from shapely.geometry.base import BaseGeometry
 from passplot.plan.entry import open_space
 from passplot.plan.grid import Grid
 from passplot.plan.legs import Legs, Purpose
-from passplot.plan.metal import stadium, total
+from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import polygons, solid
+
+_LAST = 0.5
+"""How far from the crest of a curved wall the last pass stays, in widths of cut."""
+
+_THICK = 0.65
+"""Metal thicker than this share of the width of cut is swept; on an inside curve a walk is wider."""
 
 Spot = tuple[float, float]
 Leg = tuple[Spot, Spot]
@@ -38,7 +44,7 @@ def sweep_pieces(
 ) -> None:
     """Take every piece of metal that is too thick for one pass along the wall."""
     for _ in range(4):
-        pieces = thick_pieces(walker, target, zone, z, purpose.limit)
+        pieces = thick_pieces(walker, target, zone, z, purpose.limit, _THICK)
         if not pieces:
             return
         before = walker.metal.at(z).area
@@ -49,13 +55,18 @@ def sweep_pieces(
 
 
 def thick_pieces(
-    walker: Walker, target: BaseGeometry, zone: BaseGeometry, z: float, width: float
+    walker: Walker,
+    target: BaseGeometry,
+    zone: BaseGeometry,
+    z: float,
+    width: float,
+    share: float = 1.0,
 ) -> list[BaseGeometry]:
-    """Pieces of metal the cutter can get at that are thicker than one width of cut."""
+    """Pieces of metal the cutter can get at that are thicker than a share of a width of cut."""
     bench = walker.bench
     reach = zone.buffer(bench.radius, quad_segs=24)
     rest = solid(walker.metal.at(z).intersection(target).intersection(reach))
-    room = 0.4 * width + bench.thin
+    room = 0.5 * share * width + bench.thin
     found = []
     for core in polygons(rest.buffer(-room)):
         # thin bands along the walls join pieces that are best taken one by one
@@ -95,7 +106,8 @@ def _tried(
     """The passes of one way, tried on a copy of the metal; ``room`` is where nothing is touched."""
     bench = walker.bench
     legs = _lines(bench.grid, piece, zone, way, width, bench.radius, bench.left)
-    twin, cost, kept = walker.metal.copy(), 0.0, []
+    twin, cost = walker.metal.copy(), 0.0
+    kept: list[Leg] = []
     for a, b in legs:
         contact = twin.contact(a, b, z, bench.radius, bench.left)
         if contact.empty:
@@ -104,7 +116,7 @@ def _tried(
         cost += contact.both_ways + 4 * total(contact.climbing) + bench.radius * 0.2
         way_in = room.distance(Point(a)) if not kept else width
         cost += way_in * closed
-        twin.remove(stadium(a, b, bench.radius), z)
+        twin.remove(twin.swept(a, b, bench.radius), z)
         kept.append((a, b))
     return Sweep(tuple(kept), cost)
 
@@ -119,26 +131,40 @@ def _lines(
     left: bool,
 ) -> list[Leg]:
     """Passes over a piece in order, clipped to the zone, ends on the readout's grid."""
-    x0, y0, x1, y1 = piece.bounds
+    near = zone.intersection(piece.buffer(1.2 * radius))
+    if near.is_empty:
+        return []
     dx, dy = way
-    low, high = (y0, y1) if dy else (x0, x1)
-    count = max(1, whole((high - low) / width))
-    share = (high - low) / count
-    sign = dx + dy
+    sign, axis = dx + dy, 1 if dy else 0
+    low, high = piece.bounds[axis], piece.bounds[axis + 2]
+    # positions of the axis, counted the way the passes follow one another
+    first = (low if sign > 0 else -high) - radius
+    last = near.bounds[axis + 2] if sign > 0 else -near.bounds[axis]
+    last = min(last, (high if sign > 0 else -low) - radius)
+    if not _flat(near, sign * last, bool(dy), radius):
+        last -= _LAST * width
+    count = max(1, whole((last - first) / width))
     # with the metal ahead of the row of passes on the left of the feed
     forward = (dy, -dx) if left else (-dy, dx)
-    zx0, zy0, zx1, zy1 = zone.bounds
     legs: list[Leg] = []
-    near = piece.buffer(1.2 * radius)
     for number in range(1, count + 1):
-        front = low + share * number if sign > 0 else high - share * number
-        at = grid.away(front - sign * radius, -sign)
-        line = LineString([(zx0, at), (zx1, at)]) if dy else LineString([(at, zy0), (at, zy1)])
-        found = _intervals(grid, line.intersection(zone).intersection(near), bool(dy))
+        at = grid.away(sign * (first + (last - first) * number / count), -sign)
+        found = _intervals(grid, _across(near, at, bool(dy)).intersection(near), bool(dy))
         if forward[0] + forward[1] < 0:
             found = [(b, a) for a, b in reversed(found)]
         legs += [((a, at), (b, at)) if dy else ((at, a), (at, b)) for a, b in found]
     return legs
+
+
+def _across(zone: BaseGeometry, at: float, along_x: bool) -> LineString:
+    """A line along X or Y through all of a zone."""
+    x0, y0, x1, y1 = zone.bounds
+    return LineString([(x0, at), (x1, at)] if along_x else [(at, y0), (at, y1)])
+
+
+def _flat(zone: BaseGeometry, at: float, along_x: bool, radius: float) -> bool:
+    """Whether a zone ends along a straight wall there, and not at the crest of a curve."""
+    return bool(_across(zone, at, along_x).intersection(zone.buffer(1e-5)).length > radius / 2)
 
 
 def _intervals(grid: Grid, clipped: BaseGeometry, along_x: bool) -> list[tuple[float, float]]:

@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
-from passplot.plan.metal import NOTHING, Contact, Metal, early_width, stadium, width_of
+from passplot.plan.metal import NOTHING, Contact, Metal, early_width, width_of
 from passplot.plan.routes import route
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass, Steps
@@ -111,7 +111,7 @@ class Walker:
             return
         self.z = z
         if move == names.PLUNGE:
-            swept = stadium(self.at, self.at, self.bench.radius)
+            swept = self.metal.swept(self.at, self.at, self.bench.radius)
             top = self.metal.highest(swept)
             depth = max(0.0, top - z) if top is not None else 0.0
             self.metal.remove(swept, z)
@@ -185,7 +185,7 @@ class Walker:
         """Feed straight to ``to``, cutting."""
         bench, start = self.bench, self.at
         contact = self.look(to)
-        swept = stadium(start, to, bench.radius)
+        swept = self.metal.swept(start, to, bench.radius)
         top = self.metal.highest(swept, self.metal.thin / 100)
         if self.owners:
             owner = max(self.owners, key=lambda one: contact.met.intersection(one[1]).area)
@@ -313,7 +313,8 @@ class Walker:
 
     def top_under(self, spot: Spot) -> float | None:
         """Height of the highest metal under the cutter at ``spot``."""
-        return self.metal.highest(Point(spot).buffer(self.bench.radius))
+        # what the readout cannot show still must not be met on the way down
+        return self.metal.highest(Point(spot).buffer(self.bench.radius), self.metal.thin / 100)
 
     @property
     def next_row(self) -> int:
