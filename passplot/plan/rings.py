@@ -155,6 +155,7 @@ def courses(
     steps: Steps,
     base: float,
     useful: Callable[[BaseGeometry], bool],
+    fine: float,
 ) -> list[Course]:
     """Everything to follow, in order, for an area bounded by ``walls``.
 
@@ -166,6 +167,8 @@ def courses(
         Distance of the axis from a wall on the last ring: radius plus wall stock.
     useful : callable
         Whether a piece of a zone has metal near enough to be worth following.
+    fine : float
+        A piece of the last ring no wider than this is followed down its middle only.
     """
     zones = []
     for ring in range(steps.rings + 1):
@@ -184,6 +187,9 @@ def courses(
             for inner, other in enumerate(pieces[ring + 1]):
                 if (ring + 1, inner) not in seen and piece.covers(other.representative_point()):
                     visit(ring + 1, inner)
+        if not ring and _narrow(piece, fine):
+            out.append(Course((), (_lengthwise(piece),), ring, piece))
+            return
         inner_zone = zones[ring + 1] if ring + 1 < len(zones) else MultiPolygon()
         lines = _centre_lines(piece, steps.widths, inner_zone, cells.domain)
         if lines:
@@ -193,6 +199,20 @@ def courses(
     for index in range(len(pieces[0]) if pieces else 0):
         visit(0, index)
     return out
+
+
+def _narrow(piece: Polygon, fine: float) -> bool:
+    x0, y0, x1, y1 = piece.bounds
+    return len(piece.exterior.coords) == 5 and min(x1 - x0, y1 - y0) <= fine + 3 * SLACK
+
+
+def _lengthwise(piece: Polygon) -> Middle:
+    """The line down the middle of a narrow rectangle, from end to end."""
+    x0, y0, x1, y1 = piece.bounds
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    if x1 - x0 >= y1 - y0:
+        return Middle((x0, y), (x1, y), y - y0)
+    return Middle((x, y0), (x, y1), x - x0)
 
 
 def _offset(base: float, widths: Growth, ring: int) -> Growth:

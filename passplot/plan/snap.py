@@ -12,6 +12,9 @@ from passplot.records.job import WallLimit
 
 Spot = tuple[float, float]
 
+_RUBS = 0.8
+"""Metal thinner than this share of a round setting is rubbed, not cut."""
+
 
 @dataclass(frozen=True, slots=True)
 class Snapping:
@@ -88,7 +91,10 @@ class Snapping:
         axis, value = ("Y", ay) if along_x else ("X", ax)
         # further off the walls than the last ring there is room to round either way
         room = line.room if ring == 0 else max(line.room, self.grid.resolution)
-        for candidate in (self.grid.round_setting(value), self.grid.near(value)):
+        rounded, nearest = self.grid.round_setting(value), self.grid.near(value)
+        if ring == 0 and room - abs(rounded - value) < _RUBS * self.grid.setting:
+            rounded = nearest  # what it would leave towards one wall is too thin to cut
+        for candidate in (rounded, nearest):
             if abs(candidate - value) <= min(room, self.grid.setting) + 2 * SLACK:
                 value = candidate
                 break

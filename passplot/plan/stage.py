@@ -99,7 +99,9 @@ def _run(
         return bool(metal.distance(piece) < bench.radius)
 
     clearing = make_clearing(walker, area, target, z, how, steps)
-    for course in courses(bench.cells, area.walls, steps, how.base, useful):
+    # on either side of the middle nothing is left there that rounding would not leave
+    fine = 0.0 if how.to_size else 2 * bench.grid.resolution
+    for course in courses(bench.cells, area.walls, steps, how.base, useful, fine):
         clearing.follow(course)
 
 

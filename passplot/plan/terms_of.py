@@ -37,12 +37,21 @@ def job_terms(
     indices = range(len(job.features))
     first = [next(use for use in uses if use.cutter.id in per_feature[i]) for i in indices]
     floors = tuple(feature.floor for feature in job.features)
+    rub = _rub(job, grid)
     rooms = [
-        [_room(cells, job, ground, floors, i, use.cutter.radius, first[i].wall) for i in indices]
+        [
+            _room(cells, job, ground, floors, i, use.cutter.radius, first[i].wall, rub)
+            for i in indices
+        ]
         for use in uses
     ]
+    narrowest = [
+        min(row[i] for use, row in zip(uses, rooms, strict=True) if use.cutter.id in per_feature[i])
+        for i in indices
+    ]
+    walls = _walls(cells, job, grid, [one.wall for one in first], narrowest)
     table = [
-        [_feature_terms(job, use, first[i], i, grid, row[i]) for i in indices]
+        [_feature_terms(job, use, first[i], walls[i], i, grid, row[i]) for i in indices]
         for use, row in zip(uses, rooms, strict=True)
     ]
     least: dict[int, float] = {}
@@ -60,6 +69,34 @@ def job_terms(
     )
 
 
+def _rub(job: Job, grid: Grid) -> float:
+    """Room past the wall stock that is too little for passes beside a cut down the middle."""
+    return (0.003 if job.inch else 0.08) + 2 * grid.resolution
+
+
+def _walls(
+    cells: Cells, job: Job, grid: Grid, asked: list[float], narrowest: list[float]
+) -> list[float]:
+    """Wall stock of every feature: a little more than asked where a pass would take no more.
+
+    In a gap hardly wider than the cutter with its stock, passes along both walls would only rub
+    after the cut down the middle; finishing takes that little along. Features that touch are
+    given the same where there is room for it.
+    """
+    rub = _rub(job, grid)
+    walls = [
+        max(wall, room - grid.resolution) if 0 < wall <= room < wall + rub else wall
+        for wall, room in zip(asked, narrowest, strict=True)
+    ]
+    for a, b in combinations(range(len(walls)), 2):
+        if walls[a] != walls[b] and asked[a] == asked[b] and _touch(cells, a, b):
+            less, more = sorted((a, b), key=lambda i: walls[i])
+            room = narrowest[less]
+            if room >= asked[less] + rub or room - grid.resolution >= walls[more]:
+                walls[less] = walls[more]
+    return walls
+
+
 def _share(cells: Cells, least: dict[int, float]) -> None:
     """Hand the least stock on to every feature that touches."""
     for _ in least:
@@ -69,16 +106,16 @@ def _share(cells: Cells, least: dict[int, float]) -> None:
 
 
 def _feature_terms(
-    job: Job, use: CutterUse, first: CutterUse, index: int, grid: Grid, room: float
+    job: Job, use: CutterUse, first: CutterUse, wall: float, index: int, grid: Grid, room: float
 ) -> FeatureTerms:
     """Wall and floor stock, and skims, of a feature for one cutter.
 
     ``first`` is the first cutter of the feature; a later one leaves no more than that one.
-    ``room`` is the wall stock that there is room for.
+    ``wall`` is the wall stock wanted, ``room`` that which there is room for.
     """
     feature = job.features[index]
     least = 0.005 if job.inch else 0.1
-    wall, floor = first.wall, first.floor
+    floor = first.floor
     to_size = False
     if wall > 0 and room < wall - SLACK:
         # a position between the walls must still be left when it is rounded to the readout
@@ -112,12 +149,13 @@ def _room(
     index: int,
     radius: float,
     wanted: float,
+    more: float,
 ) -> float:
-    """Wall stock that fits everywhere the cutter itself fits."""
+    """Wall stock that fits everywhere the cutter itself fits; not looked for past ``more``."""
     feature = job.features[index]
     if ground is None or not feature.curved:
         walls = standing(cells, job, floors, feature.floor)
-        return _least_room(cells, walls, cells.inner(cells.clears[index]), radius, wanted)
+        return _least_room(cells, walls, cells.inner(cells.clears[index]), radius, wanted + more)
     if wanted == 0.0:
         return 0.0
     zone = ground.zone(floors, feature.floor, radius)

@@ -232,6 +232,15 @@ class Walker:
         self._pass += 1
         return contact
 
+    def straight_on(self, a: Spot, b: Spot) -> float:
+        """Length cut both ways that a cut from ``a`` to ``b`` carries straight on from, if any."""
+        if not self.passes or self.passes[-1].row != self._row - 1 or a != self.at:
+            return 0.0
+        start, end = self.passes[-1].start, self.passes[-1].end
+        dx, dy = end.x - start.x, end.y - start.y
+        goes_on = (dx * (b[0] - a[0]), dy * (b[1] - a[1]))
+        return self.passes[-1].both_ways if max(goes_on) > 0 else 0.0
+
     def _runs_on(self, line: Pass) -> bool:
         """Whether a cut runs straight on from the row before it."""
         if not self.passes or self.passes[-1].row != self._row - 1:

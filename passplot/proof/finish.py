@@ -9,7 +9,7 @@ from passplot.proof.gauge import Floats
 from passplot.proof.replay import Replayed
 from passplot.proof.rows import Row
 from passplot.proof.standing import Standing
-from passplot.proof.walls import SAMPLES_A_RADIUS, swept_by, wall_points
+from passplot.proof.walls import SAMPLES_A_RADIUS, WallPoints, swept_by, wall_points
 from passplot.records.plan import FINISH, ROUGH
 from passplot.records.proof import Finding, Spread
 
@@ -71,8 +71,7 @@ class FinishStock:
             return
         walls = walls.take(within)
         left = swept_by(before, case).left_on(walls, z)
-        # a wall that lies on one of a feature cut to size keeps what that one keeps
-        left += case.wall[number] - stock[walls.piece]
+        left += case.wall[number] - self._kept(walls, z, stock)
         self.walls.append(Spread(float(left.min()), float(left.max())))
         meant = float(case.wall[number])
         for stepped in (False, True):
@@ -81,6 +80,19 @@ class FinishStock:
                 spread = Spread(float(some.min()), float(some.max()))
                 most = meant + case.job.finish.cusp + case.rounding if stepped else None
                 self._judge("wall", spread, meant, number, first, most)
+
+    def _kept(self, walls: WallPoints, z: float, stock: Floats) -> Floats:
+        """Stock meant at each wall point: no more than a wall with less stock on it leaves.
+
+        A wall that lies on one of a feature cut to size keeps what that one keeps, and near the
+        end of a wall the neighbour's cut comes as near as its own wall does.
+        """
+        kept: Floats = stock[walls.piece]
+        less = self.case.part.walls(z) & (stock < kept.max(initial=0.0))
+        if less.any():
+            off = self.case.part.ground.pieces.curves.take(less).to_points(walls.at)
+            kept = np.minimum(kept, (off + stock[less]).min(axis=1))
+        return kept
 
     def _floor(self, number: int, radius: float, cutters: set[str], first: int) -> None:
         """Stock on a feature's floor, at cells that a rough cutter can cover."""

@@ -66,11 +66,14 @@ class Standing:
     def _off_the_stock(self, points: Floats) -> Mask:
         """Whether each point is out of the stock to be left.
 
-        Round an outside corner the stock of two walls stands √2 as far out.
+        Round an outside corner the stock of two walls stands √2 as far out, each of them up to a
+        step of the readout more than meant.
         """
         bounds = self.case.part.boundary(self.z)
         off = self.case.part.ground.pieces.curves.take(bounds).to_points(points)
-        clear: Mask = np.logical_and.reduce(off >= sqrt(2.0) * self.stock[bounds], axis=1)
+        stock = self.stock[bounds]
+        far = sqrt(2.0) * np.where(stock > 0, stock + self.case.gauge.resolution, 0.0)
+        clear: Mask = np.logical_and.reduce(off >= far, axis=1)
         return clear
 
     def _covers(self, points: Floats, cell: float) -> Mask:

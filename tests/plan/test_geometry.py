@@ -5,11 +5,13 @@ from math import hypot, sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Point, box
+from shapely import Point, Polygon, box
 
 from passplot.errors import CannotCut
-from passplot.plan.grid import make_grid, wall_position
+from passplot.plan.grid import Grid, make_grid, wall_position
 from passplot.plan.metal import Metal, meet, merged, stadium, without
+from passplot.plan.rings import Course, Middle, Steps
+from passplot.plan.snap import Snapping
 from passplot.plan.zones import Growth, outlines, rect_union, round_zone, square_zone
 from passplot.records.job import WallLimit
 
@@ -118,3 +120,20 @@ def test_limits_finer_than_the_readout_are_refused() -> None:
     limit = WallLimit("x", 0.7005, 0.7004, 0.7006, "0.7005 ±0.0001")
     with pytest.raises(CannotCut, match="no reading of the readout"):
         wall_position(grid, 0.4505, -1, 0.25, [limit], "X", "ledge")
+
+
+@pytest.mark.parametrize(
+    ("room", "middle"),
+    [
+        (0.0044, 0.672),  # 0.670 would leave 0.0024 towards one wall, which only rubs
+        (0.0064, 0.670),
+    ],
+)
+def test_the_middle_of_a_gap_is_rounded_where_both_sides_stay_worth_a_cut(
+    room: float, middle: float
+) -> None:
+    steps = Steps(Growth.even(0.1), 0, Growth.even(0.1))
+    snapping = Snapping(Grid(0.0005, 0.005), steps, 0.1, None, (), "slot")
+    line = Middle((0.0, 0.672), (2.0, 0.672), room)
+    ((start, end),) = snapping.middles(Course((), (line,), 0, Polygon()))
+    assert start[1] == end[1] == pytest.approx(middle)
