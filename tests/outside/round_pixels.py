@@ -18,7 +18,7 @@ from .printed import Grid, Tool
 from .round_job import RoundJob, read
 from .round_walls import Ground, Place, grounds
 
-MOST_LOOKED_AT = 200
+MOST_LOOKED_AT, MOST_PUSHED = 150, 24
 
 
 @dataclass(slots=True)
@@ -84,6 +84,11 @@ class RoundReplay(Replay):
         hit = super()._sweep(row, tool, start, end)
         self.block.height[window] = np.minimum(before, lower_end)
         return hit
+
+    def run(self) -> RoundMeasures:
+        """Replay every row, then look at what is left."""
+        super().run()
+        return self.found
 
     def _check_gouge(self, row: Row, radius: float, start: Place, end: Place, low_z: float) -> None:
         """How deep the cutter goes into the finished part: the lesser of sideways and down."""
@@ -159,15 +164,16 @@ class RoundReplay(Replay):
         reach = tool.radius - corner if corner else tool.radius - 2.5 * self.job.resolution
         angle = np.arange(96)[None, :] * pi / 48
         share = reach * np.array([1.0, 0.97, 0.85, 0.6, 0.3, 0.0])[:, None]
-        x, y = share * np.cos(angle), share * np.sin(angle)
+        x, y = (share * np.cos(angle)).ravel(), (share * np.sin(angle)).ravel()
         away = tool.radius + stays
         for _ in range(4):
             clear = ground.clearance(spot[0] + x, spot[1] + y)
             if ((clear >= away - HAIR) & (np.hypot(x, y) <= reach + HAIR)).any():
                 return self._clear_of_clamps(spot)
-            x, y = x[clear > 0.8 * away], y[clear > 0.8 * away]
-            if not x.size:
+            best = np.argsort(-clear)[:MOST_PUSHED]
+            if clear[best[0]] < 0.8 * away:
                 break
+            x, y = x[best], y[best]
             x, y = _pushed(ground, spot, (x, y), away)
         return False
 
@@ -196,9 +202,7 @@ def _pushed(
 
 def replay(job: RoundJob, rows: list[Row]) -> RoundMeasures:
     """Replay a moves table over the stock of a job."""
-    done = RoundReplay(job, rows).run()
-    assert isinstance(done, RoundMeasures)
-    return done
+    return RoundReplay(job, rows).run()
 
 
 def replay_files(job_file: Path, moves: Path) -> RoundMeasures:

@@ -36,7 +36,7 @@ def biarc(start: Spot, along: Spot, end: Spot, out: Spot) -> list[Edge]:
         (start[1] + d * along[1] + end[1] - d * out[1]) / 2,
     )
     back = _tangent_arc(end, (-out[0], -out[1]), joint)
-    return [_tangent_arc(start, along, joint), _turned_round(back)]
+    return [_tangent_arc(start, along, joint), backwards(back)]
 
 
 def _tangent_arc(start: Spot, along: Spot, end: Spot) -> Edge:
@@ -50,7 +50,8 @@ def _tangent_arc(start: Spot, along: Spot, end: Spot) -> Edge:
     return bow(start, end, center, ccw=side > 0)
 
 
-def _turned_round(edge: Edge) -> Edge:
+def backwards(edge: Edge) -> Edge:
+    """The same edge from its end to its start."""
     if isinstance(edge, Seg):
         return Seg(edge.end, edge.start)
     return Bow(edge.end, edge.start, edge.center, edge.radius, -edge.sweep)

@@ -6,10 +6,13 @@ wall. Between two settings the corner lies on the free side.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, floor, hypot, pi, sin, sqrt
+from math import ceil, cos, floor, hypot, pi, sin, sqrt
 from pathlib import Path
 
-from .curves import Spot
+import numpy as np
+
+from .curves import Bow, Outline, Seg, Spot
+from .round_walls import Ground
 
 STEP = 0.0005
 HEADER = (
@@ -98,3 +101,43 @@ def write(folder: Path, feature: str, lines: list[Line], both: dict[int, float])
     table = folder / "job-moves.csv"
     table.write_text("".join(text), encoding="utf-8")
     return table
+
+
+def follow(ground: Ground, edges: Outline, radius: float, cusp: float, side: float) -> list[Spot]:
+    """Settings along a chain of edges, a radius off to the left (``side`` 1) or right (-1).
+
+    Spaced by the small form of the scallop on each edge, sqrt(8 cusp / curvature between cutter
+    and wall); each is the grid point nearest to the wall that clears it. Where an arc runs along X
+    or Y stands a setting too: a step across such a place would have both its corners in the part.
+    """
+    found: list[Spot] = []
+    for edge in edges:
+        path, bend = edge.length, 1 / radius
+        if isinstance(edge, Bow):
+            # on the outside of a bend the way of the axis is longer, and the wall falls away
+            reach = edge.radius + (radius if (edge.sweep > 0) != (side > 0) else -radius)
+            path, bend = abs(edge.sweep) * reach, edge.radius / (radius * reach)
+        count = max(1, ceil(path / sqrt(8 * cusp / bend)))
+        for share in sorted({k / count for k in range(count)} | set(_poles(edge))):
+            (x, y), (nx, ny) = edge.at(share), edge.normal(share)
+            spot = _cleared(ground, (x + side * radius * nx, y + side * radius * ny), radius)
+            if not found or spot != found[-1]:
+                found.append(spot)
+    return [*found, found[0]]
+
+
+def _poles(edge: Seg | Bow) -> list[float]:
+    """Shares of the way at which an arc runs along X or Y."""
+    if isinstance(edge, Seg):
+        return []
+    shares = [(k * pi / 2 - edge.first) / edge.sweep for k in range(-8, 9)]
+    return [share for share in shares if 0 < share < 1]
+
+
+def _cleared(ground: Ground, spot: Spot, radius: float) -> Spot:
+    cells = np.arange(-2.0, 3.0)
+    x, y = (round(at / STEP) * STEP + STEP * cells for at in spot)
+    x, y = np.repeat(x, 5), np.tile(y, 5)
+    clear = ground.clearance(x, y) - radius
+    best = np.argmin(np.where(clear >= 0, clear, np.inf))
+    return float(x[best]), float(y[best])

@@ -8,13 +8,21 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from .curves import Bow, Seg, bow, circle, distance, inside, polygon
+from .curves import Bow, Seg, Spot, bow, circle, distance, inside, polygon
 from .measures import read_rows
 from .round_job import read
-from .round_pixels import RoundMeasures, end_height, replay
-from .round_verdict import most_points, round_faults, stepped_walls
+from .round_jobs import cut_out
+from .round_pixels import RoundMeasures, RoundReplay, end_height, replay
+from .round_verdict import (
+    corner_faults,
+    most_points,
+    offset_faults,
+    round_faults,
+    stepped_walls,
+)
 from .round_walls import Ground
-from .steps import Line, off, ring, slant, walk, write
+from .smooth import backwards, blob
+from .steps import Line, follow, off, ring, slant, walk, write
 
 SHOP = """
 units = "inch"
@@ -346,3 +354,40 @@ def test_points_a_circle_may_take(tmp_path: Path) -> None:
     job = read(tmp_path / "job.toml")
     # delta = sqrt(8 * 0.004 * 0.25 / (0.2 * 0.45)) = 0.2981: ceil(21.07) + 4
     assert most_points(job, 0.45, job.tools["half"], convex=False) == 26
+
+
+def stepped_bend(folder: Path, clear: str, cusp: float) -> tuple[RoundMeasures, list[str]]:
+    """A chain of arcs of both turns, stepped by hand; all but a rim beside it is gone already."""
+    outline = blob(10, (1.6, 1.4), 1.05, 7, 0.5)
+    (folder / "shop.toml").write_text(SHOP.format(form="square end", corner=""))
+    cut = cut_out("cam", 0.25, outline, clear)
+    (folder / "job.toml").write_text(JOB.format(stock=[3.2, 2.8, 1], feature=f"[[feature]]\n{cut}"))
+    shop = (folder / "shop.toml").read_text().replace("diameter = 0.5", "diameter = 0.25")
+    (folder / "shop.toml").write_text(shop)
+    job = read(folder / "job.toml")
+    ground, inner = Ground(job, 0.0), clear == "inside"
+    edges = tuple(backwards(e) for e in reversed(outline)) if inner else outline
+    spots = follow(ground, edges, 0.125, cusp, -1.0)
+
+    def freer(spot: Spot) -> float:
+        return float(ground.clearance(np.array([spot[0]]), np.array([spot[1]]))[0])
+
+    lines = [above(*spots[0]), Line("plunge", *spots[0], Z, "Z"), *walk(spots, freer, Z)]
+    rows = read_rows(write(folder, "cam", [*lines, above(*spots[-1], "retract")], {}))
+    machine = RoundReplay(job, rows)
+    block = machine.block
+    away = ground.clearance(block.x[None, :], block.y[:, None])
+    block.height[away > 0.1] = Z
+    walls = stepped_walls(job, rows)
+    return machine.run(), offset_faults(job, walls) + corner_faults(walls)
+
+
+@pytest.mark.parametrize("clear", ["inside", "outside"])
+def test_bends_of_both_turns_stepped_by_hand(tmp_path: Path, clear: str) -> None:
+    found, report = stepped_bend(tmp_path, clear, 0.003)
+    assert report == []
+    assert found.gouge == 0
+    assert found.left == 0
+    assert 0.001 < found.scallop <= 0.004
+    assert found.climb_length < 0.1 * found.cutting_length
+    assert stepped_bend(tmp_path, clear, 0.007)[0].scallop > 0.004
