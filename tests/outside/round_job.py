@@ -218,7 +218,8 @@ def straight(job_file: Path) -> bool:
         return False
     outlines = [o for c in read(job_file).rounds for o in (*c.loops, *c.islands)]
     return all(
-        isinstance(edge, Seg) and (edge.start[0] == edge.end[0] or edge.start[1] == edge.end[1])
+        isinstance(edge, Seg)
+        and min(abs(a - b) for a, b in zip(edge.start, edge.end, strict=True)) < 1e-9
         for outline in outlines
         for edge in outline
     )
