@@ -1,7 +1,6 @@
 """How a sheet is divided: title, set-up strip, middle, cautions with proof, title block."""
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.sheet.paper import Box, Paper
 
 SETUP_MM = 15.5
@@ -40,7 +39,7 @@ class Areas:
         if self.portrait:
             width = self.middle.width - 4
             return TableRoom(width, width, TABLE_HIGH_MM)
-        return TableRoom(138.0, 108.0, self.middle.height - TOP_MM)
+        return TableRoom(138.0, 110.0, self.middle.height - TOP_MM)
 
     def split(self, table_width: float) -> tuple[Box, Box]:
         """The middle of a pass sheet: drawing and table."""

@@ -9,6 +9,8 @@ TONES, HATCHING, LINES, GAPS, TEXT = range(5)
 """Layers from the bottom up: a gap is a white box that keeps what is below off a text."""
 
 Spot = tuple[float, float]
+_SHORT = 0.93
+"""Share of a leader that is looked at: its end stands on the line it names."""
 
 
 class Canvas:
@@ -63,6 +65,7 @@ class Canvas:
         room: Box,
         *,
         off_narrow: bool = True,
+        off_wide: bool = True,
         but: tuple[Spot, Spot] | None = None,
     ) -> bool:
         """Whether ``box`` lies inside ``room`` and touches no text and no line it must keep off.
@@ -73,10 +76,24 @@ class Canvas:
             return False
         if any(box.meets(other) for other in self.boxes):
             return False
-        if any(box.crossed(a, b) for a, b in self.wide if (a, b) != but):
+        if off_wide and any(box.crossed(a, b) for a, b in self.wide if (a, b) != but):
             return False
         return not (off_narrow and any(box.crossed(a, b) for a, b in self.narrow))
+
+    def crossings(self, a: Spot, b: Spot) -> int:
+        """How many wide lines a leader from ``a`` to ``b`` runs across; not where it ends."""
+        end = a[0] + (b[0] - a[0]) * _SHORT, a[1] + (b[1] - a[1]) * _SHORT
+        return sum(_cross(a, end, c, d) for c, d in self.wide)
 
     def clear_line(self, a: Spot, b: Spot) -> bool:
         """Whether a leader from ``a`` to ``b`` crosses no text."""
         return not any(box.crossed(a, b) for box in self.boxes)
+
+
+def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:
+    """Whether two stretches cross."""
+
+    def side(p: Spot, q: Spot, r: Spot) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

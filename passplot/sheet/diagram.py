@@ -59,11 +59,12 @@ def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
 def _name(canvas: Canvas, name: str, spots: list[Spot], frame: Frame, zone: Box) -> None:
     """A feature's name inside it, else on a leader to any of the spots."""
     inside = spots
+    middle = frame.plan.middle
     for target in spots[::3]:
-        middle = frame.plan.middle
-        if place(canvas, zone, name, inside, target, SMALL, off=middle, turns=True):
+        if place(canvas, zone, name, inside, target, SMALL, off=middle, turns=True, must=False):
             return
         inside = []
+    place(canvas, zone, name, (), spots[0], SMALL, off=middle)
 
 
 def name_spots(scene: Scene, feature: Feature) -> list[Spot]:
@@ -206,11 +207,11 @@ def _notes(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
     for keep in scene.job.keep_outs:
         middle = _middle_shown(frame, keep)
         if middle is not None:
-            for text in (f"KEEP OUT: {keep.name.upper()}", keep.name.upper()):
-                if place(canvas, zone, text, (), middle, SMALL, off=frame.plan.middle):
-                    break
-    if scene.corners:
-        corner = scene.corners[-1]
+            name, off = keep.name.upper(), frame.plan.middle
+            text = f"KEEP OUT: {name}"
+            if not place(canvas, zone, text, (), middle, SMALL, off=off, must=False):
+                place(canvas, zone, name, (), middle, SMALL, off=off)
+    for corner in scene.corners[::-1]:
         spots = corner_outline(scene, frame, corner)
         if spots:
             target = (
@@ -220,6 +221,7 @@ def _notes(canvas: Canvas, scene: Scene, frame: Frame, zone: Box) -> None:
             count = len(scene.corners)
             text = f"{f'{count}X ' if count > 1 else ''}R {printed(style.at(corner.radius), inch)}"
             place(canvas, zone, text, (), target, SMALL, off=frame.plan.middle)
+            break
     for hole in scene.holes:
         target = frame.view.at(hole.at.x, hole.at.y)
         text = f"DRILL Ø {printed(style.drill(hole.diameter), inch)}"

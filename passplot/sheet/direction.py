@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import islice
+from math import hypot
 
 from passplot.frozen import dataclass
 from passplot.records.sheet import Fill, Ring
@@ -26,6 +27,8 @@ _STEPS = sorted(
 )
 """Ways from the zero point to where its axes may stand, shortest first."""
 _MOST_SPOTS = 40
+_MOST_LEADER_MM = 26.0
+"""Axes farther from the zero point would be looked for; the title block says where it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +171,8 @@ def _spots(
 ) -> Iterator[Spot]:
     """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
     for dx, dy in _STEPS:
+        if hypot(dx, dy) > _MOST_LEADER_MM:
+            continue
         spot = (zero[0] + dx, zero[1] + dy)
         box = axes.box(spot)
         if not room.holds(box) or any(view.meets(box) for view in views):

@@ -1,14 +1,17 @@
 """Which part of the work a diagram shows, how large, and where on the paper.
 
 Of all ISO 5455 scales that fit the clearest framing is taken: neighbouring passes far enough apart
-to be told from each other, then as large as may be, with the whole block before its surroundings
-and no more breaks than needed.
+to be told from each other and to carry their numbers, then as large as may be, with the whole block
+before its surroundings, these before a detail round the passes, and no more breaks than needed.
+Never is a view broken through a boss or an island.
 """
 
+from collections.abc import Iterable
 from itertools import pairwise
 from math import log2
 
 from passplot.frozen import dataclass
+from passplot.records.shapes import Point
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, beside, feeds_of
 from passplot.sheet.margins import (
     COLUMN_MM,
@@ -22,11 +25,19 @@ from passplot.sheet.paper import SCALES, Box
 from passplot.sheet.scene import Scene
 from passplot.sheet.view import Reach, View, shortened
 
+WHOLE, AROUND, DETAIL = range(3)
+"""What a view shows: the block, what is round the features, what is round the passes."""
 BELOW_FLOOR_MM = 6.0
 """How much of the part an elevation shows below the deepest floor."""
 ELEVATION_GAP_MM = 4.0
 _FAIR_SPACING_MM = 2.9
+"""Between lines that have their numbers off their ends."""
+_NUMBER_SPACING_MM = 5.4
+"""Between lines that have their numbers in them."""
+_MERGED_MM = 1.4
+"""Lines nearer than this are drawn as one anyway."""
 _KEEP_MM = 4.0
+_BREAK_IN_CUT = 1.5
 _LEAST_VIEW_MM = 5.0
 _MOST_CUTTER = 0.6
 _LOW_ZONE = 1.6
@@ -70,7 +81,7 @@ class _Option:
     x: Reach
     y: Reach
     scale: float
-    crop: bool
+    crop: int
 
 
 def frame_of(scene: Scene, zone: Box) -> Frame:
@@ -80,29 +91,56 @@ def frame_of(scene: Scene, zone: Box) -> Frame:
         feeds = beside(feeds)
     along = section_axis(scene)
     gap_mm = _tightest(scene) * scene.mm
+    fair = _FAIR_SPACING_MM if _numbers_off(scene) else _NUMBER_SPACING_MM
     found: list[tuple[float, int, Margins, _Option]] = []
     for all_ends in (False, True) if scene.passes else (False,):
         margins = margins_of(scene, feeds, all_ends=all_ends)
         for option in _options(scene, zone, margins, along):
-            cost = _cost(option, option.scale * gap_mm, all_ends=all_ends)
+            close = max(0.0, log2(fair / max(option.scale * gap_mm, _MERGED_MM)))
+            cost = _cost(option, close, all_ends=all_ends)
+            cost += _BREAK_IN_CUT * _broken_cuts(scene, option)
             found.append((cost, len(found), margins, option))
     assert found, "fault of passplot: a drawing zone too small for any scale"
     _, _, margins, option = min(found, key=lambda each: each[:2])
     return _placed(scene, zone, margins, along, option, feeds)
 
 
-def _cost(option: _Option, spacing_mm: float, *, all_ends: bool) -> float:
+def _numbers_off(scene: Scene) -> bool:
+    """Whether most passes have their numbers off their ends."""
+    through = [row for row in scene.rows if row.first.start_clear and row.first.end_clear]
+    return 2 * len(through) >= len(scene.rows)
+
+
+def _broken_cuts(scene: Scene, option: _Option) -> int:
+    """How many breaks run through what is cut here; through passes may well be broken."""
+    count = 0
+    for axis, reach in (("X", option.x), ("Y", option.y)):
+        if all(each.start_clear and each.end_clear and each.axis == axis for each in scene.passes):
+            continue
+        spans = [
+            _span(loop.corners, axis.lower()) for feature in scene.now for loop in feature.area
+        ]
+        for first, last in reach.left_out:
+            count += any(low < last and first < high for low, high in spans)
+    return count
+
+
+def _span(corners: Iterable[Point], key: str) -> tuple[float, float]:
+    values = [getattr(corner, key) for corner in corners]
+    return min(values), max(values)
+
+
+def _cost(option: _Option, close: float, *, all_ends: bool) -> float:
     """How far a framing is from a clear drawing.
 
     In halvings of what is wanted: lines too close to be told apart weigh most, then a scale below
     1:1, then each break, a view of the surroundings only and scales above 2:1. Numbers off all
     ends cost little, numbers in lines too close for them much.
     """
-    close = max(0.0, log2(_FAIR_SPACING_MM / spacing_mm))
     small = log2(option.scale)
     breaks = len(option.x.left_out) + len(option.y.left_out)
     cost = 3.0 * close + (-2.0 if small < 0 else -0.5) * small + 0.7 * option.crop
-    cost += breaks + 2.0 * max(0, breaks - 2) + max(0.0, small - 1.0)
+    cost += 1.5 * breaks + 2.0 * max(0, breaks - 1) + max(0.0, small - 1.0)
     if all_ends:
         return cost + 0.3
     return cost + (2.0 if close > 0 else 0.0)
@@ -126,8 +164,9 @@ def depth_window(scene: Scene, mm_per_unit: float) -> tuple[float, float]:
 def _options(scene: Scene, zone: Box, margins: Margins, along: str) -> list[_Option]:
     """Every framing that fits: whole or surroundings, interrupted or not, at any scale."""
     found: list[_Option] = []
-    either = (False, True) if scene.passes else (False,)  # the set-up sheet shows it whole
-    for crop in either:
+    either = (False, True) if scene.passes else (False,)
+    crops = (WHOLE, AROUND, DETAIL) if scene.passes else (WHOLE,)  # set-up sheets show it whole
+    for crop in crops:
         for scale in SCALES:
             if not _cutter_fits(scene, zone, scale):
                 continue
@@ -153,7 +192,7 @@ def _fit(
     margins: Margins,
     along: str,
     scale: float,
-    crop: bool,
+    crop: int,
     interrupted: bool,
 ) -> _Option | None:
     mm = scene.mm * scale
@@ -166,7 +205,10 @@ def _fit(
         room = room_x if axis == "X" else room_y
         reach = _reach(scene, axis, crop, mm)
         events = _events(scene, axis) if interrupted else ()
-        fitted = shortened(reach, events, room, mm, _KEEP_MM) if room > _LEAST_VIEW_MM else None
+        whole = _unbroken(scene, axis) if interrupted else ()
+        fitted = (
+            shortened(reach, events, room, mm, _KEEP_MM, whole) if room > _LEAST_VIEW_MM else None
+        )
         if fitted is None or (fitted.left_out and not interrupted):
             return None
         reaches.append(fitted)
@@ -175,14 +217,24 @@ def _fit(
     return _Option(reaches[0], reaches[1], scale, crop)
 
 
-def _reach(scene: Scene, axis: str, crop: bool, mm_per_unit: float) -> Reach:
-    """What one axis shows: the whole block or the surroundings of the features, and the passes."""
+def _unbroken(scene: Scene, axis: str) -> tuple[tuple[float, float], ...]:
+    """Spans along an axis that no break may run through: bosses and islands."""
+    return tuple(
+        _span(loop.corners, axis.lower()) for feature in scene.now for loop in feature.keep
+    )
+
+
+def _reach(scene: Scene, axis: str, crop: int, mm_per_unit: float) -> Reach:
+    """What one axis shows: the block, the surroundings of the features, or only of the passes."""
     stock = scene.job.stock
     low, high = stock.x if axis == "X" else stock.y
     marks = [
         getattr(point, axis.lower()) for each in scene.passes for point in (each.start, each.end)
     ]
-    if crop:
+    if crop == DETAIL:
+        radius = scene.use.cutter.radius
+        low, high = max(low, min(marks) - radius), min(high, max(marks) + radius)
+    elif crop == AROUND:
         edges = feature_edges(scene, axis)
         margin = _ROUND_FEATURE_MM / mm_per_unit
         near = max(low, min(edges) - margin)

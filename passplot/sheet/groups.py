@@ -1,9 +1,10 @@
 """Passes put together as they are drawn: a run of one feature, its levels on top of each other."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
+from passplot.frozen import dataclass
 from passplot.records.plan import FINISH, Pass, Plan
 
 MOST_LEVELS = 4

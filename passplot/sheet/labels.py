@@ -1,7 +1,7 @@
 """Texts put where there is room: beside what they name, else at the end of a leader."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from math import atan2, cos, pi, sin
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from math import atan2, cos, hypot, pi, sin
 
 from passplot.records.sheet import Fill, Lettering
 from passplot.sheet.canvas import Canvas
@@ -15,6 +15,9 @@ CLEARANCE_MM = 0.8
 """Paper left free round a placed text."""
 _DIRECTIONS = 16
 _SEARCH_MM = (7.0, 100.0, 3.0)
+_CROSSING_MM = 12.0
+"""Longer a leader may be for each wide line it does not cross."""
+_GRID_MM = 3.0
 
 
 def centred(
@@ -44,11 +47,14 @@ def place(
     number: int | None = None,
     off: Spot | None = None,
     turns: bool = False,
+    must: bool = True,
 ) -> bool:
     """Write ``text`` centred on the first free spot, else at the end of a leader to ``target``.
 
-    A leader goes, where it can, away from the spot ``off``. With ``turns`` the text may also be
-    turned on a spot. Returns False, and writes nothing, where no free place is found.
+    A leader goes, where it can, away from the spot ``off``, and over few lines. With ``turns`` the
+    text may also be turned on a spot. With ``must`` a text that finds no free place beside what it
+    names is carried out to anywhere in the room, at worst over lines; without it False is returned
+    and nothing written.
     """
     tried = list(spots)
     ways = [centred(text, spot, height, bold=bold, number=number) for spot in tried]
@@ -58,19 +64,67 @@ def place(
         if canvas.free(Box(*lettering.box).grown(CLEARANCE_MM), room):
             canvas.write(lettering, gap=CLEARANCE_MM)
             return True
+
+    def at(spot: Spot) -> Lettering:
+        return centred(text, spot, height, bold=bold, number=number)
+
     half = width_of(text, height, bold) / 2
-    for spot in _round(target, half, height, off or target):
-        lettering = centred(text, spot, height, bold=bold, number=number)
-        box = Box(*lettering.box)
-        roomy = box.grown(CLEARANCE_MM)
+    found = _least_crossing(canvas, room, at, _round(target, half, height, off or target), target)
+    if found is None and must:
+        found = _anywhere(canvas, room, at, half, target)
+    if found is None:
+        return False
+    lettering, end = found
+    lead(canvas, end, target, dot=dot)
+    canvas.write(lettering, gap=CLEARANCE_MM)
+    return True
+
+
+def _least_crossing(
+    canvas: Canvas,
+    room: Box,
+    at: Callable[[Spot], Lettering],
+    spots: Iterable[tuple[float, Spot]],
+    target: Spot,
+) -> tuple[Lettering, Spot] | None:
+    """The free text, with the start of its leader, that is near and whose leader crosses least."""
+    best: tuple[float, Lettering, Spot] | None = None
+    for reach, spot in spots:
+        if best is not None and reach >= best[0]:
+            break
+        lettering = at(spot)
+        roomy = Box(*lettering.box).grown(CLEARANCE_MM)
         if not canvas.free(roomy, room):
             continue
         end = _edge_towards(roomy, target)
         if canvas.clear_line(end, target):
-            lead(canvas, end, target, dot=dot)
-            canvas.write(lettering, gap=CLEARANCE_MM)
-            return True
-    return False
+            cost = reach + _CROSSING_MM * canvas.crossings(end, target)
+            if best is None or cost < best[0]:
+                best = cost, lettering, end
+    return None if best is None else best[1:]
+
+
+def _anywhere(
+    canvas: Canvas, room: Box, at: Callable[[Spot], Lettering], half: float, target: Spot
+) -> tuple[Lettering, Spot] | None:
+    """The free text nearest to the target in the whole room; over lines where nothing is free."""
+    step = _GRID_MM
+    spots = [
+        (room.left + half + CLEARANCE_MM + column * step, room.top + (row + 1.5) * step)
+        for column in range(int((room.width - 2 * half - 2 * CLEARANCE_MM) / step) + 1)
+        for row in range(int(room.height / step) - 1)
+    ]
+    spots.sort(key=lambda spot: hypot(spot[0] - target[0], spot[1] - target[1]))
+    for loose in (False, True):
+        for spot in spots:
+            lettering = at(spot)
+            roomy = Box(*lettering.box).grown(CLEARANCE_MM)
+            end = _edge_towards(roomy, target)
+            if canvas.free(roomy, room, off_narrow=not loose, off_wide=not loose) and (
+                loose or canvas.clear_line(end, target)
+            ):
+                return lettering, end
+    return None
 
 
 def lead(canvas: Canvas, start: Spot, target: Spot, *, dot: bool) -> None:
@@ -85,8 +139,8 @@ def lead(canvas: Canvas, start: Spot, target: Spot, *, dot: bool) -> None:
         canvas.put(head(target, start, 3.0, 1.0))
 
 
-def _round(target: Spot, half: float, height: float, off: Spot) -> Iterator[Spot]:
-    """Spots round a target, nearest first, those away from ``off`` before the others."""
+def _round(target: Spot, half: float, height: float, off: Spot) -> Iterator[tuple[float, Spot]]:
+    """Spots round a target with their reach, nearest first, those away from ``off`` before."""
     away = atan2(target[1] - off[1], target[0] - off[0])
     turns = sorted(
         (2 * pi * (index + 0.5) / _DIRECTIONS for index in range(_DIRECTIONS)),
@@ -96,10 +150,8 @@ def _round(target: Spot, half: float, height: float, off: Spot) -> Iterator[Spot
     reach = first
     while reach < last:
         for angle in turns:
-            yield (
-                target[0] + (reach + half) * cos(angle),
-                target[1] + (reach + height / 2) * sin(angle),
-            )
+            x = target[0] + (reach + half) * cos(angle)
+            yield reach, (x, target[1] + (reach + height / 2) * sin(angle))
         reach += step
 
 

@@ -24,7 +24,7 @@ from passplot.sheet.strips import (
     draw_title,
     proof_line,
 )
-from passplot.sheet.table_plan import plan_table
+from passplot.sheet.table_flow import plan_table
 from passplot.sheet.tables import moves_table, pass_table
 
 

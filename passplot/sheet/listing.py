@@ -1,16 +1,22 @@
 """What the pass table says: said once what is the same for all, in the rows what changes."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import replace
 
+from passplot.frozen import dataclass
 from passplot.records.plan import PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
-from passplot.sheet.numbers import printed, ranged
+from passplot.sheet.numbers import printed
 from passplot.sheet.scene import Scene
 from passplot.sheet.way_back import moves_before
 
-_MOST_NAMED = 3
-"""Passes that are named where only they start from a place."""
+_FEW_STARTS = 2
+"""Rows that have their start above them even where the table is short."""
+_MOST_NAMED = 6
+"""Rows that are named where they start from one place and others go on from the row before."""
+_FEW_FULL = 3
+"""Rows at full width, or not at it, that are named one by one."""
 
 CLEAR = "CLEAR"
 """Where a feed runs out of the stock: until the cutter is clear, not to a number."""
@@ -29,7 +35,9 @@ class Said:
 class Line:
     """One line of the table; empty texts where the column is not needed.
 
-    ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere.
+    ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere;
+    ``above`` stands above the row: how the cutter gets in, or where it starts, if that is not
+    where the row before ended.
     """
 
     row: Row
@@ -43,6 +51,7 @@ class Line:
     crank: str
     full: bool
     note: str
+    above: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +75,8 @@ def listing_of(scene: Scene, run: Run) -> Listing:
     columns = {"set"}
     _heights(scene, run, lines, said, columns)
     _sizes(scene, run, lines, said, columns)
-    _feeds(scene, run, lines, said, columns)
-    if not alike(line.full for line in lines):
+    lines = _feeds(scene, lines, said, columns)
+    if not alike(line.full for line in lines) and not which_full(lines):
         columns.add("full")
     if not alike(line.note for line in lines):
         columns.add("note")
@@ -130,6 +139,7 @@ def _line(scene: Scene, row: Row) -> Line:
         dial.crank(sign_of(each), each.axis) if dial else "",
         any(one.both_ways > 0 for one in row.passes),
         note_of(each),
+        plunge_texts(scene, row),
     )
 
 
@@ -170,11 +180,10 @@ def _sizes(
 
 
 def _feeds(
-    scene: Scene, run: Run, lines: tuple[Line, ...], said: list[Said], columns: set[str]
-) -> None:
+    scene: Scene, lines: tuple[Line, ...], said: list[Said], columns: set[str]
+) -> tuple[Line, ...]:
     """Where feeds start and stop and which way to crank, said once where it can be."""
-    if not _starts_said(scene, lines, said):
-        columns.add("start")
+    lines = _starts(scene, lines, said, columns)
     if alike((line.feed_axis, line.end) for line in lines):
         said.append(Said(f"TO {lines[0].feed_axis}", lines[0].end))
     else:
@@ -182,31 +191,56 @@ def _feeds(
     cranks = [line.crank for line in lines]
     if all(cranks):
         if alike((line.feed_axis, line.crank) for line in lines):
-            said.append(Said(f"CRANK {lines[0].feed_axis}", cranks[0].upper()))
+            crank = cranks[0].upper()
+            said.append(Said(f"CRANK {lines[0].feed_axis}", crank))
         else:
             columns.add("crank")
+    return lines
 
 
-def _starts_said(scene: Scene, lines: tuple[Line, ...], said: list[Said]) -> bool:
-    """Say once where the feeds start: where the pass before ended, or one place an axis."""
+def _starts(
+    scene: Scene, lines: tuple[Line, ...], said: list[Said], columns: set[str]
+) -> tuple[Line, ...]:
+    """Where the feeds start that do not start where the pass before ended.
+
+    Said once where it is one place for all of an axis, above the row where it is few, else in a
+    column.
+    """
     ends = {each.number: each.end for each in scene.plan.passes}
-    starts: dict[str, dict[str, list[int]]] = {"X": {}, "Y": {}}
-    for line in lines:
-        first = line.row.first
-        if ends.get(first.number - 1) != first.start and not plunged_in(scene, first):
-            starts[line.feed_axis].setdefault(line.start, []).append(first.number)
-    if any(len(places) > 1 for places in starts.values()):
-        return False
-    found: list[Said] = []
-    for axis, places in starts.items():
-        for place, numbers in places.items():
-            fed = [line for line in lines if line.feed_axis == axis]
-            if len(numbers) < len(fed) and len(numbers) > _MOST_NAMED:
-                return False
-            which = "" if len(numbers) == len(fed) else f"{ranged(numbers)} "
-            found.append(Said(f"{which}FROM {axis}", place))
-    said += found
-    return True
+    apart = [
+        line
+        for line in lines
+        if ends.get(line.row.first.number - 1) != line.row.first.start
+        and not plunged_in(scene, line.row.first)
+    ]
+    once: list[Said] = []
+    for axis in "XY":
+        places = {line.start for line in apart if line.feed_axis == axis}
+        rows = [line for line in apart if line.feed_axis == axis]
+        every = len(rows) == sum(line.feed_axis == axis for line in lines)
+        if len(places) == 1 and (every or _FEW_STARTS < len(rows) <= _MOST_NAMED):
+            which = "" if every else ", ".join(str(line.row.first.number) for line in rows) + " "
+            once.append(Said(f"{which}FROM {axis}", places.pop()))
+            apart = [line for line in apart if line.feed_axis != axis]
+    if len(apart) > max(_FEW_STARTS, len(lines) / 3):
+        columns.add("start")
+        return lines
+    said += once
+    return tuple(
+        replace(line, above=(f"From {line.feed_axis} {line.start}:",)) if line in apart else line
+        for line in lines
+    )
+
+
+def which_full(lines: Sequence[Line]) -> str:
+    """Which rows cut at full width somewhere, in words; empty where that takes a column."""
+    full = [line.row.first.number for line in lines if line.full]
+    rest = [line.row.first.number for line in lines if not line.full]
+    if len(full) <= _FEW_FULL:
+        return f"Dashed ({', '.join(map(str, full))})"
+    if not rest:
+        return "Dashed"
+    return f"Dashed (all but {', '.join(map(str, rest))})" if len(rest) <= _FEW_FULL else ""
 
 
 def plunged_in(scene: Scene, each: Pass) -> bool:
@@ -220,22 +254,27 @@ def plunges_before(scene: Scene, each: Pass) -> list[Move]:
 
 
 def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
-    """What to drill first, and a sentence for each pass of a run that begins with a plunge."""
+    """What to drill before a run."""
+    return tuple(_drilling(scene, hole) for hole in _holes_before(scene, run))
+
+
+def plunge_texts(scene: Scene, row: Row) -> tuple[str, ...]:
+    """How the cutter gets into the metal before the passes of a row."""
     style, inch = scene.style, scene.job.inch
-    texts = [_drilling(scene, hole) for hole in _holes_before(scene, run)]
-    for each in run.passes:
+    texts: list[str] = []
+    for each in row.passes:
         plunges = plunges_before(scene, each)
         if not plunges:
             continue
         x, y = printed(style.at(each.start.x), inch), printed(style.at(each.start.y), inch)
         depths = ", ".join(printed(style.at(move.z), inch) for move in plunges)
         drill = next((move.drill_diameter for move in plunges if move.drill_diameter), None)
+        which = f"{each.number}: plunge" if len(row.passes) > 1 else "Plunge"
         if drill is not None:
             hole = printed(style.drill(drill), inch)
-            how = f"plunge in the Ø {hole} hole at X {x} Y {y} to Z {depths}"
+            texts.append(f"{which} in the Ø {hole} hole at X {x} Y {y} to Z {depths}:")
         else:
-            how = f"plunge with the quill at X {x} Y {y} to Z {depths} at half the feed"
-        texts.append(f"Pass {each.number}: {how}.")
+            texts.append(f"{which} X {x} Y {y} to Z {depths}:")
     return tuple(texts)
 
 

@@ -7,7 +7,7 @@ from passplot.records.plan import Plan
 from passplot.sheet.areas import TableRoom
 from passplot.sheet.groups import Run, runs_of
 from passplot.sheet.scene import scenes_of
-from passplot.sheet.table_plan import fits, plan_table
+from passplot.sheet.table_flow import fits, plan_table
 
 _LEAST_ROWS = 2
 """Fewer rows of a run are not worth a heading on another's sheet."""

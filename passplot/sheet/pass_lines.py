@@ -5,9 +5,9 @@ a gap of their own line, as a dimension's figure does, or on a leader where a li
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from passplot.frozen import dataclass
 from passplot.records.plan import Pass
 from passplot.records.sheet import Lettering, Stroke
 from passplot.sheet.canvas import Canvas
@@ -30,6 +30,7 @@ _SAME_LINE_MM = 1.4
 _INLINE_CLEARANCE_MM = 0.2
 _GAP_END_MM = 1.2
 _SEEN_DASHES_MM = HEAD_LENGTH + 2 * DASHED_WIDE[0] + DASHED_WIDE[1]
+_LAST_SHARE = 0.75
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1)
 
 
@@ -260,7 +261,8 @@ def _on_leader(canvas: Canvas, trace: Trace, text: str, room: Box) -> None:
     )
     number = trace.first.number
     for share in (0.5, 0.25, 0.75):
-        if place(canvas, room, text, spots, trace.at(share), MEDIUM, bold=True, number=number):
+        must, target = share == _LAST_SHARE, trace.at(share)
+        if place(canvas, room, text, spots, target, MEDIUM, bold=True, number=number, must=must):
             return
         spots = []
 

@@ -6,6 +6,7 @@ from passplot.sheet.ink import full_width_sample, line, tick_box, turning
 from passplot.sheet.lettering import letter, width_of
 from passplot.sheet.listing import CLEAR, Line, Listing, Said
 from passplot.sheet.paper import MEDIUM, NARROW, SHADE, SMALL, WIDE, Box
+from passplot.sheet.table_flow import Place, flowed
 from passplot.sheet.table_plan import (
     COLUMN_GAP_MM,
     HEAD_MM,
@@ -18,16 +19,20 @@ from passplot.sheet.table_plan import (
     TICK_MM,
     TITLE_MM,
     TOP_GAP_MM,
+    Cells,
     TablePlan,
+    above_lines,
     after_point,
+    cells_of,
     entry_lines,
     flow,
-    heading_height,
     line_height,
     own_said,
     said_width,
     title_lines,
 )
+
+_SLACK_MM = 0.01
 
 
 def draw_table(canvas: Canvas, table: TablePlan, zone: Box) -> None:
@@ -42,27 +47,22 @@ def draw_table(canvas: Canvas, table: TablePlan, zone: Box) -> None:
 
 def _draw_runs(canvas: Canvas, table: TablePlan, zone: Box) -> None:
     """The runs from the top of the zone down, column by column."""
-    step = table.column_width + COLUMN_GAP_MM
-    left, y, top = zone.left, zone.top, zone.top
-    for listing in table.listings:
-        least = heading_height(table, listing) + ROW_MM * min(2, len(listing.lines))
-        if not table.alone and y + least > zone.bottom + 0.01:
-            left, y = left + step, top
-        y = _draw_heading(canvas, table, listing, left, y)
-        if table.alone:
-            top = y
-        y = _draw_head_row(canvas, table, left, y)
-        for one in listing.lines:
-            if y + ROW_MM > zone.bottom + 0.01:
-                left += step
-                y = _draw_head_row(canvas, table, left, top)
-            _draw_row(canvas, table, one, left, y)
-            y += ROW_MM
+    places = flowed(table, zone.height + _SLACK_MM)
+    assert places is not None, "fault of passplot: more rows than their sheet holds"
+    for place in places:
+        left = zone.left + place.column * (table.column_width + COLUMN_GAP_MM)
+        y = zone.top + place.y
+        if place.line is not None:
+            _draw_row(canvas, table, place, left, y)
+        elif place.what == "heads":
+            _draw_head_row(canvas, table, cells_of(table, place.listing), left, y)
+        else:
+            _draw_heading(canvas, table, place.listing, left, y)
 
 
 def _draw_heading(
     canvas: Canvas, table: TablePlan, listing: Listing, left: float, y: float
-) -> float:
+) -> None:
     width = table.own_width
     for text in title_lines(table, listing):
         canvas.write(letter(text, left, y + MEDIUM + 1.2, MEDIUM, bold=True))
@@ -71,7 +71,6 @@ def _draw_heading(
     for text in entry_lines(table, listing):
         canvas.write(letter(text, left, y + SMALL, SMALL))
         y += NOTE_MM
-    return y
 
 
 def _draw_said(canvas: Canvas, items: tuple[Said, ...], zone: Box) -> float:
@@ -89,25 +88,30 @@ def _draw_said(canvas: Canvas, items: tuple[Said, ...], zone: Box) -> float:
     return y
 
 
-def _draw_head_row(canvas: Canvas, table: TablePlan, left: float, y: float) -> float:
+def _draw_head_row(canvas: Canvas, table: TablePlan, cells: Cells, left: float, y: float) -> None:
     right = left + table.column_width
     box = Box(left, y, right, y + HEAD_MM)
     canvas.put(Fill((box.corners,), SHADE), TONES)
     canvas.put(line((left, y + HEAD_MM), (right, y + HEAD_MM), WIDE))
     x = left
-    for name, width in table.widths:
+    for name, width in cells:
         canvas.write(letter(HEADS[name], x + 0.8, y + HEAD_MM - 1.3, SMALL))
         x += width
-    return y + HEAD_MM
 
 
-def _draw_row(canvas: Canvas, table: TablePlan, one: Line, left: float, y: float) -> None:
-    base = y + (ROW_MM + MEDIUM) / 2
+def _draw_row(canvas: Canvas, table: TablePlan, place: Place, left: float, y: float) -> None:
+    one = place.line
+    assert one is not None
     x = left
-    for name, width in table.widths:
+    for text in above_lines(table, one):
+        canvas.write(letter(text, left + 0.8, y + NOTE_MM - 1.0, SMALL))
+        y += NOTE_MM
+    base = y + (ROW_MM + MEDIUM) / 2
+    for name, width in cells_of(table, place.listing):
         _draw_cell(canvas, table, one, name, Box(x, y, x + width, base))
         x += width
-    canvas.put(line((left, y + ROW_MM), (x, y + ROW_MM), NARROW))
+    right = left + table.column_width
+    canvas.put(line((left, y + ROW_MM), (right, y + ROW_MM), NARROW))
 
 
 def _draw_cell(canvas: Canvas, table: TablePlan, one: Line, name: str, box: Box) -> None:

@@ -210,7 +210,13 @@ def _solid_corner(canvas: Canvas, scene: Scene, frame: Frame, corner: UncutCorne
 
 
 def corner_outline(scene: Scene, frame: Frame, corner: UncutCorner) -> Outline:
-    """The metal a cutter leaves in a square corner, on paper; empty where it is not square."""
+    """The metal a cutter leaves in a square corner, on paper.
+
+    Empty where it is not square, or not in the view.
+    """
+    left, right, front, back = frame.shown
+    if not (left <= corner.at.x <= right and front <= corner.at.y <= back):
+        return ()
     feature = next(f for f in scene.now if f.name == corner.feature)
     ground = ground_of(((0.0, 0.0),) * 3, 0.0, (feature,), lambda x, y: (x, y))
     probe = corner.radius / 50

@@ -178,7 +178,8 @@ def readout_lines(plan: Plan) -> list[str]:
     return [
         "Table left: X counts up. Table toward you: Y counts up. Knee up: Z counts down.",
         "Lock every axis that is not fed. Read after locking.",
-        "Plunge and drill with the quill against its stop; levels with the knee, raised last.",
+        "Plunge with the quill against its stop at half the feed; set levels with the knee, "
+        "raised last.",
         f"Cross over at Z {cross_over}. Stand off {stand_off} from the metal.",
     ]
 

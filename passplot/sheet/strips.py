@@ -3,8 +3,7 @@
 The title block holds the fields of ISO 7200 that make sense on a shop sheet.
 """
 
-from dataclasses import dataclass
-
+from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 from passplot.records.proof import Proof
@@ -47,23 +46,23 @@ def draw_title(canvas: Canvas, heading: Heading, box: Box) -> None:
     what, left = heading.what.upper(), box.left + 2
     title = heading.job.title.upper()
     room = right - width_of(count, MEDIUM, True) - 6.0 - left
-    used = width_of(title, LARGE, True)
-    if used + 6.0 + width_of(what, MEDIUM) <= room:
+    used = width_of(title, LARGE, True) + 6.0
+    size = MEDIUM if used + width_of(what, MEDIUM) <= room else SMALL
+    if used + width_of(what, size) <= room:
         canvas.write(letter(title, left, base, LARGE, bold=True))
-        canvas.write(letter(what, left + used + 6.0, base, MEDIUM))
+        canvas.write(letter(what, left + used, base, size))
     else:
-        upper = _cut(title, room, bold=True)
-        canvas.write(letter(upper, left, box.top + 5.6, MEDIUM, bold=True))
-        canvas.write(letter(_cut(what, room), left, box.bottom - 0.75, MEDIUM))
+        upper = _cut(title, room, MEDIUM, bold=True)
+        canvas.write(letter(upper, left, box.top + 6.2, MEDIUM, bold=True))
+        canvas.write(letter(_cut(what, room, SMALL), left, box.bottom - 1.1, SMALL))
     canvas.put(line((box.left, box.bottom), (box.right, box.bottom), WIDE))
 
 
-def _cut(text: str, room: float, *, bold: bool = False) -> str:
+def _cut(text: str, room: float, height: float, *, bold: bool = False) -> str:
     """A text of one line; what is longer ends in dots."""
-    if width_of(text, MEDIUM, bold) <= room:
+    if width_of(text, height, bold) <= room:
         return text
-    lines = wrap(text, room - width_of("…", MEDIUM, bold), MEDIUM, bold)
-    return lines[0] + "…"
+    return wrap(text, room - width_of("…", height, bold), height, bold)[0] + "…"
 
 
 def draw_frame(canvas: Canvas, box: Box) -> None:
@@ -210,21 +209,22 @@ def draw_short_block(canvas: Canvas, heading: Heading, box: Box) -> None:
     job = heading.job
     facts = [
         f"PART {job.part_number}" if job.part_number else "PART",
-        job.stock.material.upper(),
         f"ZERO {zero_words(job)}",
         f"SCALE {heading.scale}",
+        "DO NOT SCALE",
         "INCH" if job.inch else "MM",
         f"TOL {job.general_tolerance or 'NONE STATED'}",
-        "DO NOT SCALE",
+        job.stock.material.upper(),
     ]
-    date = heading.date or "________"
+    date = heading.date or "______"
     wide = width_of("DATE", SMALL) + width_of(date, SMALL) + 1.5
-    most = int((box.height - 1.4) // _PITCH_MM)
+    lines = int((box.height - 1.4) // _PITCH_MM)
+    rooms = [box.width - 4.0] * (lines - 1) + [box.width - 7.0 - wide]
     base = box.top + 1.4 + SMALL
-    for text in _joined(facts, box.width - 4, last=most, less=wide + 3)[:most]:
+    for text in _filled(facts, rooms):
         canvas.write(letter(text, box.left + 2, base, SMALL))
         base += _PITCH_MM
-    base = box.top + 1.4 + SMALL + (most - 1) * _PITCH_MM
+    base = box.top + 1.4 + SMALL + (lines - 1) * _PITCH_MM
     right = box.right - 2
     canvas.write(letter("DATE", right - wide, base, SMALL))
     canvas.write(letter(date, right, base, SMALL, anchor="end"))
@@ -268,14 +268,25 @@ def draw_block(canvas: Canvas, heading: Heading, box: Box) -> None:
             canvas.put(line((start, base), (x + step - 2.0, base), NARROW))
 
 
-def _joined(facts: list[str], width: float, *, last: int = 0, less: float = 0.0) -> list[str]:
-    """Facts in lines, as many to a line as fit; one that is too long is broken.
+def _filled(facts: list[str], rooms: list[float]) -> list[str]:
+    """Facts in lines of those widths, each in the first line that still has room for it.
 
-    The line counted ``last`` has ``less`` room.
+    What finds no room stands on the first sheet.
     """
+    lines = [""] * len(rooms)
+    for fact in facts:
+        for index, room in enumerate(rooms):
+            longer = f"{lines[index]} · {fact}" if lines[index] else fact
+            if width_of(longer, SMALL) <= room:
+                lines[index] = longer
+                break
+    return lines
+
+
+def _joined(facts: list[str], room: float) -> list[str]:
+    """Facts in lines, as many to a line as fit; one that is too long is broken."""
     lines: list[str] = []
     for fact in facts:
-        room = width - (less if len(lines) == last else 0.0)
         longer = f"{lines[-1]} · {fact}" if lines else fact
         if lines and width_of(longer, SMALL) <= room:
             lines[-1] = longer

@@ -1,10 +1,11 @@
 """The pass table measured: its columns, what stands above the rows, whether it finds room."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from passplot.frozen import dataclass
 from passplot.sheet.areas import TableRoom
 from passplot.sheet.lettering import width_of, wrap
-from passplot.sheet.listing import CLEAR, Line, Listing, Said, listing_of, title_of
+from passplot.sheet.listing import CLEAR, Line, Listing, Said, title_of, which_full
 from passplot.sheet.paper import MEDIUM, SMALL
 from passplot.sheet.scene import Scene
 from passplot.sheet.way_back import way_back_sentence
@@ -17,13 +18,14 @@ TITLE_MM = 7.8
 NOTE_MM = 5.2
 COLUMN_GAP_MM = 5.0
 TOP_GAP_MM = 2.0
-SAID_GAP_MM = 4.0
-_MOST_COLUMNS = 3
-_MOST_TITLE_LINES = 2
+SAID_GAP_MM = 3.2
+_MOST_TITLE_LINES = 3
 _ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note")
 NUMBERS = ("set", "start", "end", "z")
 PAD_MM = 2.4
 TICK_MM = 5.0
+
+Cells = tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,22 +33,19 @@ class TablePlan:
     """The table of a sheet, measured.
 
     ``titles`` are the headings of its runs; ``common`` is said once for all runs; ``widths`` are
-    the column widths every run shares; ``notes`` the lines above everything. ``tight`` has the
-    way to crank in letters only.
+    the cells of each run's rows, ``column_width`` what the widest of them takes; ``notes`` the
+    lines above everything. ``tight`` has the way to crank in letters only.
     """
 
     listings: tuple[Listing, ...]
     titles: tuple[str, ...]
     common: tuple[Said, ...]
-    widths: tuple[tuple[str, float], ...]
+    widths: tuple[Cells, ...]
+    column_width: float
     columns: int
     notes: tuple[str, ...]
     room: TableRoom
     tight: bool = False
-
-    @property
-    def column_width(self) -> float:
-        return sum(width for _, width in self.widths)
 
     @property
     def rows_width(self) -> float:
@@ -68,40 +67,19 @@ class TablePlan:
         return self.width if self.columns == 1 or self.alone else self.column_width
 
 
-def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
-    """Measure the table of a scene: the fewest columns that hold it, else as many as there is room.
-
-    Only where these do not do are the cells packed tighter.
-    """
-    listings = tuple(listing_of(scene, run) for run in scene.runs)
-    table = _columned(scene, room, listings, 1, tight=False)
-    if fits(table):
-        return table
-    for tight in (False, True):
-        for columns in range(2, _MOST_COLUMNS + 1):
-            wider = _columned(scene, room, listings, columns, tight=tight)
-            if wider.rows_width > room.most_wide:
-                break
-            table = wider
-            if fits(table):
-                return table
-    return table
-
-
-def _columned(
+def columned(
     scene: Scene, room: TableRoom, listings: tuple[Listing, ...], columns: int, *, tight: bool
 ) -> TablePlan:
+    """The table in that many columns."""
     common = tuple(
         said for said in listings[0].said if all(said in other.said for other in listings[1:])
     )
     titles = tuple(title_of(scene, run) for run in scene.runs)
     widths = _widths(listings, tight=tight)
-    table = TablePlan(listings, titles, common, widths, columns, (), room, tight)
+    column = max(sum(width for _, width in cells) for cells in widths)
     if columns > 1:
-        share = (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM
-        extra = max(0.0, share - table.column_width)
-        widths = (*widths[:-1], (widths[-1][0], widths[-1][1] + extra))
-        table = replace(table, widths=widths)
+        column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
+    table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight)
     return replace(table, notes=wrap(_notes(scene, listings), table.width, SMALL))
 
 
@@ -110,16 +88,15 @@ def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
     lines = [line for listing in listings for line in listing.lines]
     said = [way_back_sentence(scene)]
     if any(line.full for line in lines):
-        said.append("Dashed: full width, ease the feed.")
+        said.append(f"{which_full(lines) or 'Dashed'}: full width, ease the feed.")
     if any(len(run.levels) > 1 for run in scene.runs):
         said.append("Drawn with the numbers of the first level.")
     return " ".join(said)
 
 
-def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[tuple[str, float], ...]:
-    """Widths of the columns that any of the listings needs, with room for their headings."""
+def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[Cells, ...]:
+    """Widths of the cells each listing needs, with room for their headings, alike in all."""
     lines = [one for listing in listings for one in listing.lines]
-    needed = {"pass"}.union(*(listing.columns for listing in listings))
     sizes = {
         "pass": max(_numbers_width(one) for one in lines),
         "set": _letter_width() + _aligned_width([one.set_at for one in lines]),
@@ -131,9 +108,12 @@ def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[tuple[str, f
         "note": max(width_of(one.note, SMALL) for one in lines),
     }
     return tuple(
-        (name, max(sizes[name], width_of(HEADS[name], SMALL)) + PAD_MM)
-        for name in _ORDER
-        if name in needed
+        tuple(
+            (name, max(sizes[name], width_of(HEADS[name], SMALL)) + PAD_MM)
+            for name in _ORDER
+            if name == "pass" or name in listing.columns
+        )
+        for listing in listings
     )
 
 
@@ -169,11 +149,11 @@ def _aligned_width(values: list[str]) -> float:
 
 
 def heading_height(table: TablePlan, listing: Listing) -> float:
-    """Height of what stands above a run's rows."""
+    """Height of what stands above the column heads of a run."""
     lines = len(title_lines(table, listing))
     said = said_height(flow(own_said(table, listing), table.own_width))
     notes = len(entry_lines(table, listing)) * NOTE_MM
-    return lines * TITLE_MM + said + notes + HEAD_MM
+    return lines * TITLE_MM + said + notes
 
 
 def own_said(table: TablePlan, listing: Listing) -> tuple[Said, ...]:
@@ -181,14 +161,20 @@ def own_said(table: TablePlan, listing: Listing) -> tuple[Said, ...]:
     return tuple(said for said in listing.said if said not in table.common)
 
 
+def cells_of(table: TablePlan, listing: Listing) -> Cells:
+    """The cells of a run's rows: names with widths."""
+    return table.widths[table.listings.index(listing)]
+
+
 def title_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
-    """The heading of a run in two lines at most; what is longer ends in dots."""
+    """The heading of a run in three lines at most; what is longer ends in dots."""
     title = table.titles[table.listings.index(listing)]
     lines = wrap(title, table.own_width, MEDIUM, True)
     if len(lines) <= _MOST_TITLE_LINES:
         return lines
     room = table.own_width - width_of("…", MEDIUM, True)
-    return (*lines[: _MOST_TITLE_LINES - 1], wrap(lines[1], room, MEDIUM, True)[0] + "…")
+    last = _MOST_TITLE_LINES - 1
+    return (*lines[:last], wrap(lines[last], room, MEDIUM, True)[0] + "…")
 
 
 def entry_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
@@ -196,39 +182,16 @@ def entry_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
     return tuple(line for text in listing.entries for line in wrap(text, table.own_width, SMALL))
 
 
+def above_lines(table: TablePlan, one: Line) -> tuple[str, ...]:
+    """What stands above a row, in lines."""
+    width = table.width if table.columns == 1 else table.column_width
+    return tuple(line for text in one.above for line in wrap(text, width - 0.8, SMALL))
+
+
 def top_height(table: TablePlan) -> float:
     """Height of what stands above all runs."""
     said = said_height(flow(table.common, table.width))
     return said + len(table.notes) * NOTE_MM + TOP_GAP_MM
-
-
-def fits(table: TablePlan) -> bool:
-    """Whether the table finds room."""
-    return _columns_needed(table, table.room.height - top_height(table)) <= table.columns
-
-
-def _columns_needed(table: TablePlan, height: float) -> int:
-    """How many columns the rows take; one more than there are where a heading does not fit."""
-    if table.alone:
-        listing = table.listings[0]
-        each = int((height - heading_height(table, listing)) // ROW_MM)
-        return -(-len(listing.lines) // each) if each > 0 else table.columns + 1
-    column, left = 1, height
-    for listing in table.listings:
-        head = heading_height(table, listing)
-        rows = len(listing.lines)
-        if left < head + ROW_MM * min(rows, 2):
-            column, left = column + 1, height
-        if head + ROW_MM > height:
-            return table.columns + 1
-        left -= head
-        while rows > 0:
-            here = min(rows, int(left // ROW_MM))
-            rows -= here
-            left -= here * ROW_MM
-            if rows:
-                column, left = column + 1, height - HEAD_MM
-    return column
 
 
 def flow(items: tuple[Said, ...], width: float) -> tuple[tuple[Said, ...], ...]:

@@ -80,12 +80,17 @@ class Reach:
 
 
 def shortened(
-    reach: Reach, events: tuple[float, ...], room_mm: float, mm_per_unit: float, keep_mm: float
+    reach: Reach,
+    events: tuple[float, ...],
+    room_mm: float,
+    mm_per_unit: float,
+    keep_mm: float,
+    whole: tuple[tuple[float, float], ...] = (),
 ) -> Reach | None:
     """``reach`` with enough left out between neighbouring events to fit ``room_mm``.
 
-    The longest stretches give way first; ``keep_mm`` stays drawn on either side of a gap. None
-    where all of them together are not long enough.
+    The longest stretches give way first; ``keep_mm`` stays drawn on either side of a gap; nothing
+    is left out of the spans ``whole``. None where all of them together are not long enough.
     """
     excess = reach.length_mm(mm_per_unit) - room_mm
     stops = sorted({reach.low, reach.high, *(e for e in events if reach.low < e < reach.high)})
@@ -94,6 +99,8 @@ def shortened(
     for first, last in stretches:
         if excess <= 0:
             break
+        if any(low < last and first < high for low, high in whole):
+            continue
         spare = (last - first) * mm_per_unit - 2 * keep_mm - GAP_MM
         if spare < _LEAST_GAIN_MM:
             return None

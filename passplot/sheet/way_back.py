@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from passplot.records.plan import CUT, Move, Pass, Plan
+from passplot.records.plan import CUT, PLUNGE, Move, Pass, Plan
 from passplot.sheet.numbers import printed
 from passplot.sheet.scene import Scene
 
@@ -32,11 +32,12 @@ def moves_before(plan: Plan, each: Pass) -> tuple[Move, ...]:
 
 
 def first_way_back(scene: Scene) -> tuple[Pass, tuple[Move, ...]] | None:
-    """The first pass of a scene that is followed by a way back, with its rows."""
-    passes = scene.passes
-    for each in passes[:-1]:
+    """The first pass of a scene with a way back to another of its feature, with its rows."""
+    for each, following in pairwise(scene.passes):
+        if each.feature != following.feature or following.number != each.number + 1:
+            continue
         moves = moves_after(scene.plan, each)
-        if len(moves) > 1:
+        if len(moves) > 1 and all(move.move != PLUNGE for move in moves):
             return each, moves
     return None
 
@@ -56,7 +57,9 @@ def way_back_path(scene: Scene) -> list[Spot]:
 
 def _alike_after(scene: Scene, axis: str, to: float) -> bool:
     """Whether every pass along an axis that has a way back goes back to the same place."""
-    for each in scene.passes[:-1]:
+    for each, following in pairwise(scene.passes):
+        if each.feature != following.feature:
+            continue
         moves = [move for move in moves_after(scene.plan, each) if move.axis == axis == each.axis]
         if moves and abs(getattr(moves[-1], axis.lower()) - to) > _HAIR:
             return False
@@ -90,4 +93,4 @@ def way_back_sentence(scene: Scene) -> str:
             off = printed(style.at(scene.plan.stand_off), inch)
             parts.append(f"{move.axis} off the wall by {off} or more")
         at[move.axis] = to
-    return f"Way back: {', '.join(parts)}, then set the next pass."
+    return f"Way back: {', '.join(parts)}."

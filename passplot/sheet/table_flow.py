@@ -1,0 +1,94 @@
+"""Where the parts of a pass table stand: headings and rows, column by column."""
+
+from passplot.frozen import dataclass
+from passplot.sheet.areas import TableRoom
+from passplot.sheet.listing import Line, Listing, listing_of
+from passplot.sheet.scene import Scene
+from passplot.sheet.table_plan import (
+    HEAD_MM,
+    NOTE_MM,
+    ROW_MM,
+    TablePlan,
+    above_lines,
+    columned,
+    heading_height,
+    top_height,
+)
+
+_MOST_COLUMNS = 3
+_HAIR = 1e-6
+_KEPT_ROWS = 2
+"""Rows that stay with their heading."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A part of the table: a heading, a row of column heads, or a row.
+
+    ``what`` is ``"heading"``, ``"heads"`` or ``"row"``; ``y`` its distance below the top of the
+    runs; ``line`` the line of a row.
+    """
+
+    what: str
+    listing: Listing
+    column: int
+    y: float
+    line: Line | None = None
+
+
+def row_height(table: TablePlan, one: Line) -> float:
+    """Height of a row with what stands above it."""
+    return ROW_MM + NOTE_MM * len(above_lines(table, one))
+
+
+def flowed(table: TablePlan, height: float) -> tuple[Place, ...] | None:
+    """Where everything stands in columns of that height; None where it finds no room."""
+    found: list[Place] = []
+    column, y, top = 0, 0.0, 0.0
+    for listing in table.listings:
+        heading = heading_height(table, listing)
+        least = (
+            heading + HEAD_MM + sum(row_height(table, one) for one in listing.lines[:_KEPT_ROWS])
+        )
+        if y and y + least > height + _HAIR:
+            column, y = column + 1, 0.0
+        found.append(Place("heading", listing, column, y))
+        y += heading
+        if table.alone:
+            top = y
+        found.append(Place("heads", listing, column, y))
+        y += HEAD_MM
+        for one in listing.lines:
+            if y + row_height(table, one) > height + _HAIR:
+                column, y = column + 1, top + HEAD_MM
+                found.append(Place("heads", listing, column, top))
+                if column >= table.columns or y + row_height(table, one) > height + _HAIR:
+                    return None
+            found.append(Place("row", listing, column, y, one))
+            y += row_height(table, one)
+    return tuple(found) if column < table.columns else None
+
+
+def fits(table: TablePlan) -> bool:
+    """Whether the table finds room."""
+    return flowed(table, table.room.height - top_height(table)) is not None
+
+
+def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
+    """Measure the table of a scene: the fewest columns that hold it, else as many as there is room.
+
+    Only where these do not do are the cells packed tighter.
+    """
+    listings = tuple(listing_of(scene, run) for run in scene.runs)
+    table = columned(scene, room, listings, 1, tight=False)
+    if fits(table):
+        return table
+    for tight in (False, True):
+        for columns in range(2, _MOST_COLUMNS + 1):
+            wider = columned(scene, room, listings, columns, tight=tight)
+            if wider.rows_width > room.most_wide:
+                break
+            table = wider
+            if fits(table):
+                return table
+    return table
