@@ -78,7 +78,8 @@ class Contact:
         return max(span[1] for span in self.right + self.wrong)
 
 
-NOTHING = Contact((), (), 0.0, 0.0, Polygon(), np.empty((0, 2)))
+_NO_METAL: BaseGeometry = Polygon()
+NOTHING = Contact((), (), 0.0, 0.0, _NO_METAL, np.empty((0, 2)))
 """No metal met."""
 
 
@@ -149,12 +150,12 @@ class Metal:
 
     def at(self, z: float) -> BaseGeometry:
         """Plan-view area of the metal that reaches above height ``z``."""
-        found: BaseGeometry = Polygon()
+        found = _NO_METAL
         for low, area in self._layers:
             if low > z + self.thin * 1e-3:
                 break
             found = area
-        return found if z < self.top - self.thin * 1e-3 else Polygon()
+        return found if z < self.top - self.thin * 1e-3 else _NO_METAL
 
     def highest(self, area: BaseGeometry, thin: float | None = None) -> float | None:
         """Height of the highest metal inside ``area``; None if nothing thicker than ``thin``."""

@@ -101,7 +101,7 @@ class Leftover:
         there is no farther from the part than it stands over the floor.
         """
         top = self.case.job.stock.raw_top
-        tips = [tip for tip in np.unique(swept.tip).tolist() if z < tip < top]
+        tips = [tip for tip in sorted(set(swept.tip.tolist())) if z < tip < top]
         left = np.full(len(walls.piece), -np.inf)
         for low, high in pairwise([z, *tips, top]):
             off = swept.left_on(walls, low) - self._stock[walls.piece]

@@ -138,8 +138,8 @@ class Metal:
             half = _chord(np.abs(u), clear_start)
             low = np.hstack([low, np.where(half > 0, here - half, np.inf)[:, None]])
             high = np.hstack([high, np.where(half > 0, here + half, -np.inf)[:, None]])
-        order = np.argsort(low, axis=1)
-        low, high = np.take_along_axis(low, order, 1), np.take_along_axis(high, order, 1)
+        each, order = np.arange(len(lines))[:, None], np.argsort(low, axis=1)
+        low, high = low[each, order], high[each, order]
         after = np.maximum.accumulate(np.hstack([start[:, None], high]), axis=1)
         until = np.minimum(np.hstack([low, end[:, None]]), end[:, None])
         there = until - after > least

@@ -47,9 +47,11 @@ def inside(spot: Spot, corners: Outline) -> bool:
     """Whether a point lies inside an outline (even-odd)."""
     x, y = spot
     within = False
-    for (ax, ay), (bx, by) in sides(corners):
+    ax, ay = corners[-1]
+    for bx, by in corners:
         if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
             within = not within
+        ax, ay = bx, by
     return within
 
 

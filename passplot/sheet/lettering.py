@@ -5,10 +5,12 @@ text to the same width.
 """
 
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from passplot.records.sheet import CAPITAL_EM, Lettering
 
+TABLE = Path(__file__).parents[1] / "data" / "lettering.txt"
+"""Characters with their widths; a plain path, because reading packages' files starts slowly."""
 _UNITS_PER_EM = 2048
 _UNKNOWN_EM = 1.0
 """A character the table does not hold is given a square."""
@@ -19,12 +21,12 @@ def _advances() -> tuple[dict[str, float], dict[str, float]]:
     """Advance widths in em, regular and bold, by character."""
     regular: dict[str, float] = {}
     bold: dict[str, float] = {}
-    table = files("passplot").joinpath("data/lettering.txt").read_text(encoding="utf-8")
-    for line in table.splitlines():
+    for line in TABLE.read_text(encoding="utf-8").splitlines():
         if not line.startswith("#"):
             code, thin, thick = line.split()
-            regular[chr(int(code, 16))] = int(thin) / _UNITS_PER_EM
-            bold[chr(int(code, 16))] = int(thick) / _UNITS_PER_EM
+            char = chr(int(code, 16))
+            regular[char] = int(thin) / _UNITS_PER_EM
+            bold[char] = int(thick) / _UNITS_PER_EM
     return regular, bold
 
 

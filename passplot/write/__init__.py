@@ -9,7 +9,6 @@ from collections.abc import Collection
 from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Page, Sheet
-from passplot.write.data import plan_text
 from passplot.write.save import save
 from passplot.write.tables import csv_text
 
@@ -52,6 +51,8 @@ def render(
         moves = next(table for table in sheet.tables if table.name == "moves")
         texts[f"{stem}-moves.csv"] = csv_text(moves)
     if "json" in formats:
+        from passplot.write.data import plan_text  # noqa: PLC0415 - only where it is asked for
+
         texts[f"{stem}-plan.json"] = plan_text(plan, proof, sheet)
     if "svg" in formats or "html" in formats:
         texts.update(_drawn(sheet, stem, formats))

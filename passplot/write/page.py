@@ -1,17 +1,19 @@
 """A page for the screen: the same drawings, a slider by pass, the tables; nothing from outside."""
 
 from html import escape
-from importlib.resources import files
+from pathlib import Path
 
 from passplot.records.sheet import Page, Sheet, Table
 from passplot.write.svg import svg_element
+
+DATA = Path(__file__).parents[1] / "data"
 
 
 def page_text(sheet: Sheet) -> str:
     """The sheets and tables of a job as one self-contained HTML page."""
     title = escape(sheet.pages[0].title if sheet.pages else sheet.stem)
-    style = files("passplot").joinpath("data/page_css.txt").read_text(encoding="utf-8")
-    script = files("passplot").joinpath("data/page_js.txt").read_text(encoding="utf-8")
+    style = (DATA / "page_css.txt").read_text(encoding="utf-8")
+    script = (DATA / "page_js.txt").read_text(encoding="utf-8")
     last = max((number for page in sheet.pages for number in page.passes), default=0)
     sections = "\n".join(_section(page, index + 1) for index, page in enumerate(sheet.pages))
     tables = "\n".join(_table(table) for table in sheet.tables)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import passplot.proof
 
-ALLOWED = {"passplot.errors", "passplot.records", "passplot.proof"}
+ALLOWED = {"passplot.errors", "passplot.frozen", "passplot.records", "passplot.proof"}
 
 
 def imported(module: Path) -> set[str]:
