@@ -174,6 +174,8 @@ def _spots(
         if hypot(dx, dy) > _MOST_LEADER_MM:
             continue
         spot = (zero[0] + dx, zero[1] + dy)
+        if not (room.left < spot[0] < room.right and room.top < spot[1] < room.bottom):
+            continue
         box = axes.box(spot)
         if not room.holds(box) or any(view.meets(box) for view in views):
             continue
