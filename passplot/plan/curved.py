@@ -27,8 +27,12 @@ from passplot.plan.walk import Way, follow
 from passplot.plan.walker import Task, Walker
 from passplot.plan.zones import SLACK, solid
 from passplot.records import plan as names
+from passplot.records.shapes import Arc
 
 Floors = tuple[float, ...]
+
+_LEAST, _MOST = 0.3, 0.8
+"""Shares of the width of cut between which what is left for the walk is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +123,21 @@ class Curved:
             clear_area(walker, area, solid(core.intersection(self.target)), z, how)
         zone = self._zone(floors, z, base)
         purpose = Purpose(name, slot_name, width, zone.buffer(5 * SLACK), self.target)
-        sweep_pieces(walker, self.target, zone, z, purpose)
+        sweep_pieces(walker, self.target, zone, z, purpose, self._left_for_walk(floors, z, base))
+
+    def _left_for_walk(self, floors: Floors, z: float, by: float) -> float:
+        """Share of the width of cut that may be left for the walk.
+
+        On an inside curve of radius R the cutter runs at R less its distance from the wall, and
+        cuts wider than the metal is thick by the ratio of the two.
+        """
+        ratios = [
+            (edge.radius - by) / edge.radius
+            for chain in self.ground.chains(floors, z)
+            for edge in chain.edges
+            if isinstance(edge, Arc) and not edge.ccw and edge.radius > by
+        ]
+        return min(_MOST, max(_LEAST, 0.9 * min(ratios, default=1.0)))
 
     def _zone(self, floors: Floors, z: float, base: float) -> BaseGeometry:
         bench = self.walker.bench

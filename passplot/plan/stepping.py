@@ -163,22 +163,25 @@ def _bulges(part: Arc, wall: Wall) -> bool:
 
 def _snapped(at: Point, wall: Wall) -> Spot:
     """The setting on the grid next to a point that stands no nearer to the wall than asked."""
-    grid = wall.grid
-    step = grid.resolution
-    near = [
-        (grid.near(at.x + i * step), grid.near(at.y + j * step))
-        for i in (-2, -1, 0, 1, 2)
-        for j in (-2, -1, 0, 1, 2)
-    ]
-    spots = np.array(near)
-    room = wall.distances.near(spots) - wall.by
-    aside = np.hypot(spots[:, 0] - at.x, spots[:, 1] - at.y)
-    good = room >= -_TOUCH
-    if not good.any():
+    for reach in (2, 5):
+        near = _around(at, wall.grid, reach)
+        spots = np.array(near)
+        room = wall.distances.near(spots) - wall.by
+        good = room >= -_TOUCH
+        if good.any():
+            break
+    else:
         return near[int(np.argmax(room))]
+    aside = np.hypot(spots[:, 0] - at.x, spots[:, 1] - at.y)
     # the nearest to the wall first: what is left there is what the eye sees
     cost = np.where(good, np.maximum(room, 0.0) + 0.35 * aside, np.inf)
     return near[int(np.argmin(cost))]
+
+
+def _around(at: Point, grid: Grid, reach: int) -> list[Spot]:
+    """Settings round a point, up to ``reach`` steps of the readout away each way."""
+    steps = [step * grid.resolution for step in range(-reach, reach + 1)]
+    return [(grid.near(at.x + dx), grid.near(at.y + dy)) for dx in steps for dy in steps]
 
 
 def _scallop(a: Spot, b: Spot, wall: Wall) -> float:

@@ -18,12 +18,6 @@ from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import polygons, solid
 
-_LAST = 0.5
-"""How far from the crest of a curved wall the last pass stays, in widths of cut."""
-
-_THICK = 0.65
-"""Metal thicker than this share of the width of cut is swept; on an inside curve a walk is wider."""
-
 Spot = tuple[float, float]
 Leg = tuple[Spot, Spot]
 
@@ -40,16 +34,24 @@ class Sweep:
 
 
 def sweep_pieces(
-    walker: Walker, target: BaseGeometry, zone: BaseGeometry, z: float, purpose: Purpose
+    walker: Walker,
+    target: BaseGeometry,
+    zone: BaseGeometry,
+    z: float,
+    purpose: Purpose,
+    share: float,
 ) -> None:
-    """Take every piece of metal that is too thick for one pass along the wall."""
+    """Take every piece of metal that is too thick for one pass along the wall.
+
+    ``share`` of the width of cut is left for that pass.
+    """
     for _ in range(4):
-        pieces = thick_pieces(walker, target, zone, z, purpose.limit, _THICK)
+        pieces = thick_pieces(walker, target, zone, z, purpose.limit, share)
         if not pieces:
             return
         before = walker.metal.at(z).area
         for piece in pieces:
-            _sweep(walker, piece, zone, z, purpose)
+            _sweep(walker, piece, zone, z, purpose, share)
         if walker.metal.at(z).area > before - walker.bench.thin**2:
             return
 
@@ -81,10 +83,15 @@ def thick_pieces(
 
 
 def _sweep(
-    walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float, purpose: Purpose
+    walker: Walker,
+    piece: BaseGeometry,
+    zone: BaseGeometry,
+    z: float,
+    purpose: Purpose,
+    share: float,
 ) -> None:
     room = open_space(walker, zone, z)
-    sweeps = [_tried(walker, piece, zone, z, way, purpose.limit, room) for way in _WAYS]
+    sweeps = [_tried(walker, piece, zone, z, way, purpose.limit, share, room) for way in _WAYS]
     sweeps = [sweep for sweep in sweeps if sweep.legs]
     if not sweeps:
         return
@@ -101,11 +108,12 @@ def _tried(
     z: float,
     way: tuple[int, int],
     width: float,
+    share: float,
     room: BaseGeometry,
 ) -> Sweep:
     """The passes of one way, tried on a copy of the metal; ``room`` is where nothing is touched."""
     bench = walker.bench
-    legs = _lines(bench.grid, piece, zone, way, width, bench.radius, bench.left)
+    legs = _lines(bench.grid, piece, zone, way, width, share, bench.radius, bench.left)
     twin, cost = walker.metal.copy(), 0.0
     kept: list[Leg] = []
     for a, b in legs:
@@ -127,6 +135,7 @@ def _lines(
     zone: BaseGeometry,
     way: tuple[int, int],
     width: float,
+    share: float,
     radius: float,
     left: bool,
 ) -> list[Leg]:
@@ -142,7 +151,7 @@ def _lines(
     last = near.bounds[axis + 2] if sign > 0 else -near.bounds[axis]
     last = min(last, (high if sign > 0 else -low) - radius)
     if not _flat(near, sign * last, bool(dy), radius):
-        last -= _LAST * width
+        last -= 0.8 * share * width
     count = max(1, whole((last - first) / width))
     # with the metal ahead of the row of passes on the left of the feed
     forward = (dy, -dx) if left else (-dy, dx)
