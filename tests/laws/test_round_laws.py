@@ -10,10 +10,11 @@ from outside.curves import Edge, Outline, Spot, circle
 from outside.measures import read_rows
 from outside.printed import MM_PER_INCH
 from outside.round_job import read
-from outside.round_jobs import RoundSpec, cut_out, needs
+from outside.round_jobs import RoundSpec, cut_out
 from outside.round_verdict import Stepped, stepped_walls
 from outside.smooth import blob, link, moved, regular
 from outside.spec import CutterSpec
+from outside.waits import needs
 
 pytestmark = needs("curves")
 STOCK = (2.6, 2.0, 1.0)

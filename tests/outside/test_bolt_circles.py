@@ -8,8 +8,9 @@ import pytest
 
 from .bench import Outcome, sheet
 from .curves import Spot
-from .round_jobs import RoundSpec, feature, needs
+from .round_jobs import RoundSpec, feature
 from .spec import CutterSpec
+from .waits import needs
 
 STEP = 0.0005
 MILL = (CutterSpec("half", 0.5, None, 1.25),)

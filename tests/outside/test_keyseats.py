@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from .bench import sheet
-from .round_jobs import RoundSpec, feature, needs
+from .round_jobs import RoundSpec, feature
 from .spec import CutterSpec
+from .waits import needs
 
 needs_keyseats = needs("keyseats")
 

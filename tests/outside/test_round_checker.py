@@ -14,7 +14,6 @@ from .round_job import read
 from .round_jobs import cut_out
 from .round_pixels import RoundMeasures, RoundReplay, end_height, replay
 from .round_verdict import (
-    corner_faults,
     most_points,
     offset_faults,
     round_faults,
@@ -379,7 +378,7 @@ def stepped_bend(folder: Path, clear: str, cusp: float) -> tuple[RoundMeasures, 
     away = ground.clearance(block.x[None, :], block.y[:, None])
     block.height[away > 0.1] = Z
     walls = stepped_walls(job, rows)
-    return machine.run(), offset_faults(job, walls) + corner_faults(walls)
+    return machine.run(), offset_faults(job, walls)
 
 
 @pytest.mark.parametrize("clear", ["inside", "outside"])

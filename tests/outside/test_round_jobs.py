@@ -13,9 +13,10 @@ from .bench import complaints, sheet
 from .curves import Bow
 from .measures import read_rows
 from .round_job import read, straight
-from .round_jobs import JOBS, RoundSpec, needs, random_outline
+from .round_jobs import JOBS, RoundSpec, random_outline
 from .round_verdict import Stepped, most_points, stepped_walls
 from .smooth import biarc, blob, ccw, letter, link, tightest
+from .waits import needs
 
 EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
 needs_curves = needs("curves")
