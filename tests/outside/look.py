@@ -27,7 +27,7 @@ def main(arguments: list[str]) -> int:
             return 1
         moves = outcome.moves_file
     job, rows = read(job_file), read_rows(moves)
-    found, walls = replay(job, rows), stepped_walls(job, rows)
+    found, walls = replay(job, rows, with_reach=True), stepped_walls(job, rows)
     print(
         f"{len(rows)} rows; cell {found.cell:.4f}; gouge {found.gouge:.6f}; scallop "
         f"{found.scallop:.5f} of {job.cusp:.5f} at {found.scallop_at}; unreached "

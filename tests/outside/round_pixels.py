@@ -49,8 +49,9 @@ class RoundReplay(Replay):
     job: RoundJob
     found: RoundMeasures
 
-    def __init__(self, job: RoundJob, rows: list[Row]) -> None:
+    def __init__(self, job: RoundJob, rows: list[Row], with_reach: bool = False) -> None:
         super().__init__(job, rows)
+        self.with_reach = with_reach
         self.found = RoundMeasures(self.block.cell)
         self.grounds = grounds(job)
 
@@ -105,6 +106,9 @@ class RoundReplay(Replay):
             self.found.gouge_rows.append(row.number)
             self.found.gouge = max(self.found.gouge, worst)
 
+    def _measure_stock_left(self) -> None:
+        """Not told of round walls: distance transforms of every level for a number not judged."""
+
     def _final_look(self) -> None:
         block, found, job = self.block, self.found, self.job
         used = {row.cutter for row in self.rows}
@@ -116,8 +120,9 @@ class RoundReplay(Replay):
             here = spots[np.abs(block.target[tuple(spots.T)] - level) < HAIR]
             if len(here):
                 self._look_at(float(level), here, used)
-        unreached = (block.target < job.raw_top - HAIR) & ~reach_of_all(block, used)
-        found.unreached = float(unreached.sum() * block.pitch_x * block.pitch_y)
+        if self.with_reach:
+            unreached = (block.target < job.raw_top - HAIR) & ~reach_of_all(block, used)
+            found.unreached = float(unreached.sum() * block.pitch_x * block.pitch_y)
         found.gouged = gouged(block)
 
     def _look_at(self, level: float, spots: Grid, used: set[str]) -> None:
@@ -202,9 +207,9 @@ def _pushed(
     return offsets[0] + push * across, offsets[1] + push * along
 
 
-def replay(job: RoundJob, rows: list[Row]) -> RoundMeasures:
-    """Replay a moves table over the stock of a job."""
-    return RoundReplay(job, rows).run()
+def replay(job: RoundJob, rows: list[Row], with_reach: bool = False) -> RoundMeasures:
+    """Replay a moves table over the stock of a job; the area out of reach only if asked for."""
+    return RoundReplay(job, rows, with_reach).run()
 
 
 def replay_files(job_file: Path, moves: Path) -> RoundMeasures:

@@ -87,7 +87,7 @@ class Desk:
         first = replay(job, read_rows(write(self.folder, name, lines, {})))
         both = {cut.row.number: cut.both for cut in first.cuts}
         rows = read_rows(write(self.folder, name, lines, both))
-        found = replay(job, rows)
+        found = replay(job, rows, with_reach=True)
         return found, round_faults(job, rows, found)
 
 
