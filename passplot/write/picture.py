@@ -7,6 +7,7 @@ program names in the files, so that the same job gives the same bytes.
 # the library's renderers carry no types of their own
 # mypy: disallow-untyped-calls=False
 
+import zlib
 from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from functools import cache
@@ -15,13 +16,14 @@ from math import cos, radians, sin
 
 import matplotlib
 import numpy as np
-from matplotlib.backend_bases import GraphicsContextBase, RendererBase
+from matplotlib.backend_bases import RendererBase
 from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.backends.backend_pdf import PdfFile, RendererPdf
-from matplotlib.font_manager import FontProperties, findfont, get_font
+from matplotlib.font_manager import FontProperties, get_font
 from matplotlib.path import Path
-from matplotlib.textpath import TextPath
+from matplotlib.textpath import TextToPath
 from matplotlib.transforms import Affine2D
+from numpy.typing import NDArray
 from PIL import Image
 
 from passplot.records.sheet import (
@@ -43,6 +45,9 @@ _POINTS_PER_INCH = 72
 _MM_PER_INCH = 25.4
 _GLYPH_SIZE = 100
 _FIXED_POINT = 65536
+_BLACK = (0.0, 0.0, 0.0, 1.0)
+_FACE_FILES = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf")
+"""Regular and bold, among the faces that come with matplotlib: those the widths were taken from."""
 
 
 def png_bytes(page: Page) -> bytes:
@@ -53,7 +58,9 @@ def png_bytes(page: Page) -> bytes:
         _Ink(renderer, page, scale).draw()
     grey = np.ascontiguousarray(np.asarray(renderer.buffer_rgba())[..., 0])
     out = BytesIO()
-    Image.fromarray(grey).save(out, "PNG", dpi=(DOTS_PER_INCH, DOTS_PER_INCH))
+    # line drawings are packed as well by runs of equal bytes, in less than half the time
+    resolution = (DOTS_PER_INCH, DOTS_PER_INCH)
+    Image.fromarray(grey).save(out, "PNG", dpi=resolution, compress_type=zlib.Z_RLE)
     return out.getvalue()
 
 
@@ -77,8 +84,12 @@ def pdf_bytes(pages: Sequence[Page]) -> bytes:
 
 
 def _settings() -> AbstractContextManager[None]:
-    """TrueType text in the PDF, so that it can be searched; no point of a path left out."""
-    return matplotlib.rc_context({"pdf.fonttype": 42, "path.simplify": False})
+    """Text in the PDF as outlines by character code (Type 3 fonts); no point of a path left out.
+
+    Such text can be searched, and no font file has to be taken apart and put together again for it,
+    which took longer than all the drawing.
+    """
+    return matplotlib.rc_context({"pdf.fonttype": 3, "path.simplify": False})
 
 
 class _Ink:
@@ -90,6 +101,11 @@ class _Ink:
         self.scale = scale
         # paper's y runs down, the renderers' up
         self.place = Affine2D().scale(scale, -scale).translate(0.0, page.height * scale)
+        self.pen = renderer.new_gc()
+        self.pen.set_antialiased(True)
+        self.pen.set_capstyle("butt")
+        self.pen.set_joinstyle("miter")
+        self.pen.set_snap(False)
 
     def draw(self) -> None:
         """Draw white paper, then every mark."""
@@ -107,68 +123,68 @@ class _Ink:
     def _path(
         self, path: Path, width: float, grey: float, dashes: tuple[float, ...], *, fill: bool
     ) -> None:
-        gc = self._context(grey)
         points = _POINTS_PER_INCH / _MM_PER_INCH  # widths and dashes are in points everywhere
-        gc.set_linewidth(width * points)
-        if dashes:
-            gc.set_dashes(0, [length * points for length in dashes])
-        colour = (grey, grey, grey, 1.0) if fill else None
-        self.renderer.draw_path(gc, path, self.place, colour)
-        gc.restore()
-
-    def _context(self, grey: float) -> GraphicsContextBase:
-        gc = self.renderer.new_gc()
-        gc.set_foreground((grey, grey, grey, 1.0), isRGBA=True)
-        gc.set_antialiased(True)
-        gc.set_capstyle("butt")
-        gc.set_joinstyle("miter")
-        gc.set_snap(False)
-        return gc
+        colour = (grey, grey, grey, 1.0)
+        self.pen.set_foreground(colour, isRGBA=True)
+        self.pen.set_linewidth(width * points)
+        self.pen.set_dashes(0, [length * points for length in dashes] or None)
+        self.renderer.draw_path(self.pen, path, self.place, colour if fill else None)
 
     def _text(self, mark: Lettering) -> None:
-        size = mark.height / CAPITAL_EM
         shift = {"start": 0.0, "middle": mark.width / 2, "end": mark.width}[mark.anchor]
         x, y = (mark.x, mark.y + shift) if mark.turned else (mark.x - shift, mark.y)
-        angle = 90.0 if mark.turned else 0.0
+        left, base = self.place.transform((x, y))
+        size = mark.height / CAPITAL_EM * self.scale
+        self.pen.set_foreground(_BLACK, isRGBA=True)
+        self.pen.set_linewidth(0.0)
+        self.pen.set_dashes(0, None)
         if isinstance(self.renderer, RendererPdf):
-            gc = self._context(0.0)
-            left, base = self.place.transform((x, y))
             face = _face(bold=mark.bold).copy()
-            face.set_size(size * self.scale)
-            self.renderer.draw_text(gc, left, base, mark.text, face, angle)
-            gc.restore()
+            face.set_size(size)
+            angle = 90.0 if mark.turned else 0.0
+            self.renderer.draw_text(self.pen, left, base, mark.text, face, angle)
             return
-        letters = Affine2D().scale(size, -size).rotate_deg(-angle).translate(x, y)
-        path = letters.transform_path(_letters(mark.text, bold=mark.bold))
-        self._path(path, 0.0, 0.0, (), fill=True)
+        along, up = (0.0, size) if mark.turned else (size, 0.0)
+        place = Affine2D.from_values(along, up, -up, along, left, base)
+        self.renderer.draw_path(self.pen, _letters(mark.text, bold=mark.bold), place, _BLACK)
 
 
 @cache
 def _face(*, bold: bool) -> FontProperties:
-    return FontProperties(family=FACE, weight="bold" if bold else "normal")
+    return FontProperties(family=FACE, weight="bold" if bold else "normal", fname=_file(bold=bold))
+
+
+def _file(*, bold: bool) -> str:
+    return f"{matplotlib.get_data_path()}/fonts/ttf/{_FACE_FILES[bold]}"
 
 
 @cache
 def _letters(text: str, *, bold: bool) -> Path:
     """The outlines of a text one em high along y = 0, set without kerning, as it was measured."""
-    x, paths = 0.0, []
+    x = 0.0
+    spots: list[NDArray[np.float64]] = [np.empty((0, 2))]
+    codes: list[NDArray[np.uint8]] = [np.empty(0, np.uint8)]
     for char in text:
-        if not char.isspace():
-            paths.append(Affine2D().translate(x, 0.0).transform_path(_glyph(char, bold=bold)))
+        outline, kinds = _glyph(char, bold=bold)
+        spots.append(outline + np.array([x, 0.0]))
+        codes.append(kinds)
         x += _advance(char, bold=bold)
-    return Path.make_compound_path(*paths)
+    return Path(np.concatenate(spots), np.concatenate(codes))
 
 
 @cache
-def _glyph(char: str, *, bold: bool) -> Path:
-    """The outline of one character, one em high, at the origin."""
-    return TextPath((0.0, 0.0), char, size=1.0, prop=_face(bold=bold))
+def _glyph(char: str, *, bold: bool) -> tuple[NDArray[np.float64], NDArray[np.uint8]]:
+    """The outline of one character, one em high, at the origin: points, and what each one is."""
+    maker = TextToPath()
+    spots, codes = maker.get_text_path(_face(bold=bold), char)
+    outline = np.asarray(spots, np.float64).reshape(-1, 2) / maker.FONT_SCALE
+    return outline, np.asarray(codes, np.uint8)
 
 
 @cache
 def _advance(char: str, *, bold: bool) -> float:
     """The advance width of a character in em."""
-    font = get_font(findfont(_face(bold=bold)))
+    font = get_font(_file(bold=bold))
     font.set_size(_GLYPH_SIZE, _POINTS_PER_INCH)
     return float(font.load_char(ord(char)).linearHoriAdvance) / _FIXED_POINT / _GLYPH_SIZE
 

@@ -104,6 +104,7 @@ def test_the_pdf_has_all_sheets_with_text_to_search() -> None:
     text = "\n".join(page.extract_text() for page in reader.pages)
     assert "GUIDE BLOCK" in text
     assert "LEFT SHOULDER" in text
+    assert "Z −." in text  # a minus is no letter of Latin-1
 
 
 @pytest.mark.slow
