@@ -8,6 +8,7 @@ from passplot.errors import CannotCut
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench, make_obstacles, stock_area
 from passplot.plan.cells import Cells, build
+from passplot.plan.centring import worth_using
 from passplot.plan.core import core_job
 from passplot.plan.curved import Curved
 from passplot.plan.entry import drill_size
@@ -47,10 +48,15 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
         Where no cutter of the job reaches, is deep enough, or a keep-out stands in the way.
     """
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
-    used = _in_order(cutters, per_feature)
-    pad = 2 * max(cutter.cutting_diameter for cutter in used) + 4 * job.limits.stand_off
+    widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
+    pad = 2 * widest + 4 * job.limits.stand_off
     square, job = job, _rounded(job, per_feature)
     cells = build(core_job(job, square), pad)
+    grid = make_grid(job.shop.machine.resolution, job.inch)
+    per_feature = tuple(
+        worth_using(cells, job, index, mine, grid) for index, mine in enumerate(per_feature)
+    )
+    used = _in_order(cutters, per_feature)
     thin = 0.001 if job.inch else 0.02
     largest = max(cutter.radius for cutter in used)
     bent = any(feature.curved for feature in job.features)

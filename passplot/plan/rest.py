@@ -45,7 +45,7 @@ def clear_rest(
     if not pieces:
         return []
     if any(piece.area > 1e-4 * bench.radius**2 for piece in pieces):
-        clear_area(walker, area, union_all(pieces), z, how)
+        clear_area(walker, area, union_all(pieces), z, how, round_corners=True)
         pieces = rest()
     zone = round_zone(bench.cells.domain, walls, how.base)
     if pieces:

@@ -93,7 +93,9 @@ class Spacing:
         return even, count, even
 
 
-def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Steps:
+def plan_steps(
+    cells: Cells, walls: Mask, metal: Mask, spacing: Spacing, round_corners: bool = False
+) -> Steps:
     """Near-equal widths of cut towards the walls of an area.
 
     Towards a free side all metal out to its edge is shared: n = ceil((width - wall) / limit).
@@ -103,6 +105,8 @@ def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Step
     ----------
     walls, metal : mask
         Cells that stay, and cells to clear.
+    round_corners : bool
+        Whether to reach metal that no wall looks at along X or Y.
     """
     xs, ys = np.array(cells.xs), np.array(cells.ys)
     shares = []
@@ -112,20 +116,30 @@ def plan_steps(cells: Cells, walls: Mask, metal: Mask, spacing: Spacing) -> Step
         (walls.T, metal.T, ys),
         (walls.T[::-1], metal.T[::-1], -ys[::-1]),
     ):
-        shares.append(_share(mask, target, borders, spacing))
+        beside = np.flatnonzero(mask.any(axis=1)) if round_corners else np.array([], dtype=int)
+        shares.append(_share(mask, target, borders, spacing, beside))
     widths, counts, widest = zip(*shares, strict=True)
     return Steps(Growth(*widths), max(counts), Growth(*widest))
 
 
 def _share(
-    walls: Mask, metal: Mask, borders: NDArray[np.float64], spacing: Spacing
+    walls: Mask,
+    metal: Mask,
+    borders: NDArray[np.float64],
+    spacing: Spacing,
+    beside: NDArray[np.int64],
 ) -> tuple[float, int, float]:
-    """Width, number and widest of steps off walls that look along rising ``borders``."""
+    """Width, number and widest of steps off walls that look along rising ``borders``.
+
+    ``beside`` are the places of walls that count for metal which none looks at.
+    """
     free, between = 0.0, 0.0
     for j in range(walls.shape[1]):
         stops = np.flatnonzero(walls[:, j])
         for i in np.flatnonzero(metal[:, j]):
             before, after = stops[stops < i], stops[stops > i]
+            if not stops.size:
+                before = beside[beside < i]
             if not before.size:
                 continue
             start = borders[before[-1] + 1]
@@ -146,7 +160,9 @@ def _share(
     if not found:
         return spacing.limit, 0, spacing.limit
     widths, counts, widest_ones = zip(*found, strict=True)
-    return min(widths), max(counts), max(widest_ones)
+    # in a gap too narrow for another ring of the wider kind there is its middle
+    width = widths[0] if widths[0] >= between else min(widths)
+    return width, max(counts), max(widest_ones)
 
 
 def courses(

@@ -36,8 +36,18 @@ class Cutting:
     limits: tuple[WallLimit, ...]
 
 
-def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: Cutting) -> None:
-    """Clear ``target`` at height ``z`` by rings, as far as square corners let them."""
+def clear_area(
+    walker: Walker,
+    area: Area,
+    target: BaseGeometry,
+    z: float,
+    how: Cutting,
+    round_corners: bool = False,
+) -> None:
+    """Clear ``target`` at height ``z`` by rings, as far as square corners let them.
+
+    ``round_corners`` reaches metal that no wall looks at along X or Y, too: rests of it.
+    """
     bench = walker.bench
     if not area.walls:
         overhang = bench.radius / 4
@@ -54,7 +64,7 @@ def clear_area(walker: Walker, area: Area, target: BaseGeometry, z: float, how: 
         _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps)
         return
     spacing = Spacing(bench.radius, how.base - bench.radius, how.limit, bench.grid.setting)
-    steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, spacing)
+    steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, spacing, round_corners)
     _run(walker, area, target, z, how, steps)
 
 
