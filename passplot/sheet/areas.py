@@ -34,6 +34,12 @@ class Areas:
     portrait: bool
 
     @property
+    def texts(self) -> Box:
+        """What a sheet of text alone has between its strips: it carries no set-up strip."""
+        middle = self.middle
+        return Box(middle.left, self.setup.top + _GUTTER_MM, middle.right, middle.bottom)
+
+    @property
     def table_room(self) -> "TableRoom":
         """Room for the pass table."""
         if self.portrait:

@@ -50,10 +50,11 @@ def lay_out(
         All pages with the moves and pass tables.
     """
     leaf = paper_named(paper, portrait=portrait)
-    areas = areas_of(leaf)
-    scenes = scenes_of(plan, pack(plan, areas_of(leaf, passes=True).table_room))
-    proof_text = proof_line(plan.job, proof)
-    placed, columns = place_setup(plan, areas.middle)
+    areas, short = areas_of(leaf), areas_of(leaf, passes=True)
+    scenes = scenes_of(plan, pack(plan, short.table_room))
+    full_text = proof_line(plan.job, proof)
+    proof_text = proof_line(plan.job, proof, short=True)
+    placed, columns = place_setup(plan, areas.middle, short.texts)
     setups = setup_sheets(areas.middle, columns)
     count = setups + len(scenes)
     pages: list[Page] = []
@@ -63,10 +64,12 @@ def lay_out(
         heading = Heading(plan.job, _scale(scale), index + 1, count, date, "SET-UP")
         if index == 0:
             draw_setup(canvas, plan.job, plan.cutters[0], areas.setup)
-        draw_block(canvas, heading, areas.block)
-        _finish_page(canvas, areas, heading, proof_text, standing(plan))
+            draw_block(canvas, heading, areas.block)
+            _finish_page(canvas, areas, heading, full_text, standing(plan))
+        else:
+            draw_short_block(canvas, heading, short.block)
+            _finish_page(canvas, short, heading, proof_text, standing(plan))
         pages.append(Page(leaf.width, leaf.height, canvas.marks, plan.job.title))
-    proof_text = proof_line(plan.job, proof, short=True)
     for index, scene in enumerate(scenes):
         pages.append(_pass_page(leaf, scene, proof_text, setups + index + 1, count, date))
     return Sheet(stem_of(plan), tuple(pages), (moves_table(plan), pass_table(plan)))

@@ -79,9 +79,10 @@ def _draw_said(canvas: Canvas, items: tuple[Said, ...], zone: Box) -> float:
         x = zone.left
         base = y + line_height(each) - 1.4
         for item in each:
-            canvas.write(letter(item.label, x, base, SMALL))
-            at = x + width_of(item.label, SMALL) + 1.5
             height = MEDIUM if item.large else SMALL
+            at = x + said_width(item) - width_of(item.value, height, True)
+            if item.label:
+                canvas.write(letter(item.label, x, base, SMALL))
             canvas.write(letter(item.value, at, base, height, bold=True))
             x += said_width(item) + SAID_GAP_MM
         y += line_height(each)

@@ -1,7 +1,6 @@
 """The set-up sheets: the whole work with its zero, how to hold it, which way to crank, cautions."""
 
 from passplot.records.plan import Plan
-from passplot.sheet.areas import SETUP_MM
 from passplot.sheet.blocks import Block, Paragraph, Placed, block, draw_placed, flow
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import ALWAYS
@@ -50,13 +49,13 @@ def _touch(text: str) -> Paragraph:
     return Paragraph(text, bold=text.startswith("TOUCH"))
 
 
-def place_setup(plan: Plan, middle: Box) -> tuple[list[Placed], list[Box]]:
-    """The text of the set-up sheets put into columns.
+def place_setup(plan: Plan, middle: Box, texts: Box) -> tuple[list[Placed], list[Box]]:
+    """The text of the set-up sheets put into columns: ``middle`` of the first, ``texts`` of others.
 
     Returns where everything stands and the columns: the first beside (or below) the drawing on
     the first sheet, the others two a sheet.
     """
-    first, *more = setup_columns(middle)
+    first, *more = setup_columns(middle, texts)
     placed = flow(setup_blocks(plan, legend=_upright(middle)), [first, *more])
     count = max(each.column for each in placed) + 1
     columns = [first]
@@ -65,20 +64,16 @@ def place_setup(plan: Plan, middle: Box) -> tuple[list[Placed], list[Box]]:
     return placed, columns[:count]
 
 
-def setup_columns(middle: Box) -> tuple[Box, ...]:
+def setup_columns(middle: Box, texts: Box) -> tuple[Box, ...]:
     """The column beside the drawing, then those of a further sheet: two, one if upright."""
     inner = Box(middle.left + 3, middle.top, middle.right - 3, middle.bottom)
     half = (inner.width - _GUTTER_MM) / 2
-    portrait = _upright(middle)
-    if portrait:
+    if _upright(middle):
         first = Box(inner.left, inner.top + inner.height * 0.58, inner.right, inner.bottom)
-    else:
-        first = Box(inner.right - TEXT_MM, inner.top, inner.right, inner.bottom)
-    top = inner.top - SETUP_MM  # sheets of text alone carry no set-up strip
-    if portrait:
-        return first, Box(inner.left, top, inner.right, inner.bottom)
-    left = Box(inner.left, top, inner.left + half, inner.bottom)
-    right = Box(inner.right - half, top, inner.right, inner.bottom)
+        return first, Box(inner.left, texts.top, inner.right, texts.bottom)
+    first = Box(inner.right - TEXT_MM, inner.top, inner.right, inner.bottom)
+    left = Box(inner.left, texts.top, inner.left + half, texts.bottom)
+    right = Box(inner.right - half, texts.top, inner.right, texts.bottom)
     return first, left, right
 
 
@@ -88,7 +83,7 @@ def _upright(middle: Box) -> bool:
 
 def work_zone(middle: Box) -> Box:
     """Where the whole work is drawn on the first set-up sheet."""
-    first = setup_columns(middle)[0]
+    first = setup_columns(middle, middle)[0]
     if _upright(middle):
         return Box(middle.left + 3, middle.top, middle.right - 3, first.top - 4)
     return Box(middle.left + 3, middle.top, first.left - 6, middle.bottom)
@@ -109,7 +104,7 @@ def draw_setup_sheet(
         legend.draw(canvas, Box(zone.left, top, zone.right, zone.bottom))
         drawing = Box(zone.left, zone.top, zone.right, top - 2)
         return draw_work(canvas, scene, drawing).view.scale
-    each = len(setup_columns(middle)) - 1
+    each = len(setup_columns(middle, middle)) - 1
     for index in range(1 + (sheet - 1) * each, 1 + sheet * each):
         if index < len(columns):
             draw_placed(canvas, placed, index, columns[index])
@@ -118,5 +113,5 @@ def draw_setup_sheet(
 
 def setup_sheets(middle: Box, columns: list[Box]) -> int:
     """How many set-up sheets that many columns take."""
-    each = len(setup_columns(middle)) - 1
+    each = len(setup_columns(middle, middle)) - 1
     return 1 + -(-(len(columns) - 1) // each)

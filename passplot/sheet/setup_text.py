@@ -197,12 +197,12 @@ def cutter_texts(plan: Plan) -> list[str]:
 def finish_lines(plan: Plan) -> list[str]:
     """Between roughing and finishing, and between skims."""
     style, inch = style_of(plan.job), plan.job.inch
-    left = [
-        f"{stock.feature}: wall {printed(style.at(stock.wall), inch)}, "
-        f"floor {printed(style.at(stock.floor), inch)}"
-        for stock in plan.stocks
-        if stock.wall > 0 or stock.floor > 0
-    ]
+    alike: dict[str, list[str]] = {}
+    for stock in plan.stocks:
+        if stock.wall > 0 or stock.floor > 0:
+            wall, floor = (printed(style.at(each), inch) for each in (stock.wall, stock.floor))
+            alike.setdefault(f"wall {wall}, floor {floor}", []).append(stock.feature)
+    left = [f"{sizes} ({', '.join(names)})" for sizes, names in alike.items()]
     lines = [f"Stock left for finishing: {'; '.join(left)}."] if left else []
     lines.append(
         "Let the work cool after roughing. Between skims brush, deburr, wipe, measure without "

@@ -18,6 +18,8 @@ TITLE_MM = 7.8
 NOTE_MM = 5.2
 COLUMN_GAP_MM = 5.0
 TOP_GAP_MM = 2.0
+LABEL_GAP_MM = 1.5
+_SHORT_TITLE = 0.75
 SAID_GAP_MM = 3.2
 _MOST_TITLE_LINES = 3
 _ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note")
@@ -157,8 +159,19 @@ def heading_height(table: TablePlan, listing: Listing) -> float:
 
 
 def own_said(table: TablePlan, listing: Listing) -> tuple[Said, ...]:
-    """What a run says once that is not said for all."""
-    return tuple(said for said in listing.said if said not in table.common)
+    """What a run says once that is not said for all, behind its title where that is short."""
+    own = tuple(said for said in listing.said if said not in table.common)
+    title = _title(table, listing)
+    return (Said("", title), *own) if title and _short(table, title) else own
+
+
+def _title(table: TablePlan, listing: Listing) -> str:
+    return table.titles[table.listings.index(listing)]
+
+
+def _short(table: TablePlan, title: str) -> bool:
+    """Whether a title leaves room for what is said behind it."""
+    return width_of(title, MEDIUM, True) <= _SHORT_TITLE * table.own_width
 
 
 def cells_of(table: TablePlan, listing: Listing) -> Cells:
@@ -167,8 +180,10 @@ def cells_of(table: TablePlan, listing: Listing) -> Cells:
 
 
 def title_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
-    """The heading of a run in three lines at most; what is longer ends in dots."""
-    title = table.titles[table.listings.index(listing)]
+    """A long title of a run in three lines at most; what is longer ends in dots."""
+    title = _title(table, listing)
+    if _short(table, title):
+        return ()
     lines = wrap(title, table.own_width, MEDIUM, True)
     if len(lines) <= _MOST_TITLE_LINES:
         return lines
@@ -221,7 +236,8 @@ def line_height(items: tuple[Said, ...]) -> float:
 def said_width(item: Said) -> float:
     """Width of a label with its value."""
     height = MEDIUM if item.large else SMALL
-    return width_of(item.label, SMALL) + 1.5 + width_of(item.value, height, True)
+    label = width_of(item.label, SMALL) + LABEL_GAP_MM if item.label else 0.0
+    return label + width_of(item.value, height, True)
 
 
 def after_point(text: str) -> float:
