@@ -3,7 +3,7 @@
 Everything is by formula: which points lie inside an outline, and how far points are from an edge.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, cos, hypot, pi, sin, tan
 
 import numpy as np
@@ -173,9 +173,16 @@ def polygon(corners: list[Spot], radii: list[float]) -> Outline:
     for k, (_, arc, leave) in enumerate(rounds):
         if arc:
             edges.append(arc)
-        arrive = rounds[(k + 1) % count][0]
-        if hypot(arrive[0] - leave[0], arrive[1] - leave[1]) > 1e-9:
-            edges.append(Seg(leave, arrive))
+        after = rounds[(k + 1) % count][0]
+        if hypot(after[0] - leave[0], after[1] - leave[1]) > 1e-9:
+            edges.append(Seg(leave, after))
+        elif arc and k + 1 < count:
+            # no edge left between two arcs: they share the very same point, or a crack opens
+            edges[-1] = replace(arc, end=after)
+        elif arc:
+            first = edges[0]
+            assert isinstance(first, Bow)
+            edges[0] = replace(first, start=arc.end)
     return tuple(edges)
 
 

@@ -164,9 +164,9 @@ class _Reader:
         low, high = self._opened((low, high), edge)
         middle, width = self.size(table["center"]), self.size(table["width"])
         across = (middle - width / 2, middle + width / 2)
-        if table["along"] == "x":
-            return self.box((low, high), across, width / 2)
-        return self.box(across, (low, high), width / 2)
+        blind = edge[0] < low or high < edge[1]
+        spans = ((low, high), across) if table["along"] == "x" else (across, (low, high))
+        return self.box(*spans, width / 2 if blind else 0.0)
 
 
 def _corner_radii(job_file: Path, table: dict[str, Any], units: str) -> dict[str, float]:

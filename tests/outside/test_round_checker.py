@@ -7,9 +7,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
 
 from .curves import Bow, Seg, Spot, bow, circle, distance, inside, polygon
+from .jobs import specs
 from .measures import read_rows
+from .printed import read as read_straight
 from .round_job import read
 from .round_jobs import cut_out
 from .round_pixels import RoundMeasures, RoundReplay, end_height, replay
@@ -21,6 +24,7 @@ from .round_verdict import (
 )
 from .round_walls import Ground
 from .smooth import backwards, blob
+from .spec import Spec
 from .steps import Line, follow, off, ring, slant, walk, write
 
 SHOP = """
@@ -313,6 +317,9 @@ def test_insides_and_distances_by_formula() -> None:
     assert inside(rounded, x, y).tolist() == [False, True, True, False, True]
     # the corner's arc is 0.25 from (0.25, 0.25)
     assert distance(list(rounded), x[:1], y[:1])[0] == pytest.approx(0.2 * sqrt(2) - 0.25)
+    # a slot's round end: two quarter circles meet where a row runs
+    ended = polygon([(0, -0.7), (4, -0.7), (4, 0.7), (0, 0.7)], [0.7] * 4)
+    assert inside(ended, np.linspace(0.1, 3.9, 20), np.zeros(20)).all()
     hole = circle((1, 1), 1.0)
     grid = np.linspace(0.3, 1.7, 41)
     xx, yy = np.meshgrid(grid, grid)
@@ -390,3 +397,21 @@ def test_bends_of_both_turns_stepped_by_hand(tmp_path: Path, clear: str) -> None
     assert 0.001 < found.scallop <= 0.004
     assert found.climb_length < 0.1 * found.cutting_length
     assert stepped_bend(tmp_path, clear, 0.007)[0].scallop > 0.004
+
+
+@settings(
+    max_examples=25,
+    derandomize=True,
+    deadline=None,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+)
+@given(spec=specs())
+def test_both_readers_see_the_same_straight_part(
+    tmp_path_factory: pytest.TempPathFactory, spec: Spec
+) -> None:
+    job_file = spec.write(tmp_path_factory.mktemp("straight"))
+    plain, curved = read_straight(job_file), read(job_file)
+    x = np.linspace(*plain.x, 83)[None, 1:-1] + 1e-5
+    y = np.linspace(*plain.y, 59)[1:-1, None] + 1e-5
+    assert curved.finished(x, y) == pytest.approx(plain.finished(x, y), abs=1e-9)
