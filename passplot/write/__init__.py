@@ -68,16 +68,17 @@ def page_name(stem: str, index: int, ending: str) -> str:
 
 
 def _drawn(sheet: Sheet, stem: str, formats: Collection[str]) -> dict[str, str]:
-    from passplot.write.svg import svg_text  # noqa: PLC0415 - only where it is asked for
+    from passplot.write.svg import svg_element, svg_text  # noqa: PLC0415 - only where needed
 
     found: dict[str, str] = {}
+    drawings = [svg_element(page) for page in sheet.pages]
     if "svg" in formats:
-        for index, page in enumerate(sheet.pages):
-            found[page_name(stem, index, "svg")] = svg_text(page)
+        for index, drawing in enumerate(drawings):
+            found[page_name(stem, index, "svg")] = svg_text(drawing)
     if "html" in formats:
         from passplot.write.page import page_text  # noqa: PLC0415 - only where it is asked for
 
-        found[f"{stem}.html"] = page_text(sheet)
+        found[f"{stem}.html"] = page_text(sheet, drawings)
     return found
 
 

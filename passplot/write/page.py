@@ -1,21 +1,26 @@
 """A page for the screen: the same drawings, a slider by pass, the tables; nothing from outside."""
 
+from collections.abc import Sequence
 from html import escape
 from pathlib import Path
 
 from passplot.records.sheet import Page, Sheet, Table
-from passplot.write.svg import svg_element
 
 DATA = Path(__file__).parents[1] / "data"
 
 
-def page_text(sheet: Sheet) -> str:
-    """The sheets and tables of a job as one self-contained HTML page."""
+def page_text(sheet: Sheet, drawings: Sequence[str]) -> str:
+    """The sheets and tables of a job as one self-contained HTML page.
+
+    ``drawings`` are the pages of ``sheet`` as ``svg`` elements.
+    """
     title = escape(sheet.pages[0].title if sheet.pages else sheet.stem)
     style = (DATA / "page_css.txt").read_text(encoding="utf-8")
     script = (DATA / "page_js.txt").read_text(encoding="utf-8")
     last = max((number for page in sheet.pages for number in page.passes), default=0)
-    sections = "\n".join(_section(page, index + 1) for index, page in enumerate(sheet.pages))
+    sections = "\n".join(
+        _section(page, index + 1, drawings[index]) for index, page in enumerate(sheet.pages)
+    )
     tables = "\n".join(_table(table) for table in sheet.tables)
     return f"""<!DOCTYPE html>
 <html lang="en">
@@ -51,10 +56,9 @@ def _controls(last: int) -> str:
 </nav>"""
 
 
-def _section(page: Page, number: int) -> str:
+def _section(page: Page, number: int, drawing: str) -> str:
     """One sheet of paper."""
     passes = " ".join(str(each) for each in page.passes)
-    drawing = svg_element(page)
     return (
         f'<section class="sheet" data-passes="{passes}" id="sheet-{number}">\n{drawing}\n</section>'
     )

@@ -29,9 +29,9 @@ FAMILY = f"'{FACE}', 'Bitstream Vera Sans', Verdana, sans-serif"
 _DECLARATION = '<?xml version="1.0" encoding="utf-8"?>'
 
 
-def svg_text(page: Page) -> str:
-    """The page as the text of an SVG file."""
-    return f"{_DECLARATION}\n{svg_element(page)}\n"
+def svg_text(element: str) -> str:
+    """The text of an SVG file that holds an ``svg`` element."""
+    return f"{_DECLARATION}\n{element}\n"
 
 
 def svg_element(page: Page) -> str:

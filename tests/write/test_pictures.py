@@ -15,7 +15,7 @@ from sheet.plans import sheet_of
 from passplot.records.sheet import Bow, Fill, Page, Ring, Stroke
 from passplot.sheet.lettering import letter
 from passplot.write.picture import DOTS_PER_INCH, pdf_bytes, png_bytes
-from passplot.write.svg import svg_text
+from passplot.write.svg import svg_element, svg_text
 
 Pixels = NDArray[np.int16]
 LIKE = 0.001
@@ -29,7 +29,7 @@ def ours(page: Page) -> Pixels:
 def theirs(page: Page, shape: tuple[int, ...]) -> Pixels:
     fonts = Path(get_data_path()) / "fonts" / "ttf"
     data = resvg_py.svg_to_bytes(
-        svg_string=svg_text(page),
+        svg_string=svg_text(svg_element(page)),
         width=shape[1],
         height=shape[0],
         background="white",
