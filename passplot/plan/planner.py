@@ -16,6 +16,7 @@ from passplot.plan.finishing import finish_floors, finish_walls
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
 from passplot.plan.ground_reach import ground_reach
+from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
@@ -24,7 +25,7 @@ from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
 from passplot.records.job import Job
-from passplot.records.plan import CutterUse, Move, Pass, Plan
+from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
 
 
@@ -37,6 +38,7 @@ class Done:
     passes: tuple[Pass, ...]
     terms: tuple[FeatureTerms, ...]
     widths: tuple[float, ...]
+    patterns: tuple[PatternUse, ...] = ()
 
 
 def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
@@ -47,6 +49,9 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     CannotCut
         Where no cutter of the job reaches, is deep enough, or a keep-out stands in the way.
     """
+    whole, job = job, without_holes(job)
+    if not job.features:
+        return _holes_only(whole, rules, cutters)
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
     pad = 2 * widest + 4 * job.limits.stand_off
@@ -74,15 +79,33 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
         benches, job_terms(cells, job, uses, ids, benches[0].grid, ground), strict=True
     ):
         mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
-        done.append(_work(bench, rules, metal, terms, mine, done))
+        done.append(over_holes(whole, _work(bench, rules, metal, terms, mine, done), done, used))
     if not any(one.passes for one in done):
         raise CannotCut(
             f"{job.features[0].name}: there is less metal to take than the readout can set "
             f"(steps of {job.shop.machine.resolution:g})"
         )
-    plan = assemble(job, cells, done, reaches)
+    done += _drilled(whole, rules, done, used)
+    plan = with_holes(whole, assemble(job, cells, done, reaches), done)
     check_travel(plan)
     return plan
+
+
+def _holes_only(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
+    done = _drilled(job, rules, [], cutters)
+    plan = with_holes(job, nothing_cut(job, done), done)
+    check_travel(plan)
+    return plan
+
+
+def _drilled(job: Job, rules: Rules, done: list[Done], used: tuple[Cutter, ...]) -> list[Done]:
+    """Patterns of holes gone over with cutters that have cut nothing: drills."""
+    more: list[Done] = []
+    for cutter in hole_cutters(job, used):
+        if all(one.use.cutter.id != cutter.id for one in done):
+            drill = Done(rules.use(job, cutter), (), (), (), ())
+            more.append(over_holes(job, drill, [*done, *more], used))
+    return more
 
 
 def _cutters_of(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutter, ...]:

@@ -185,13 +185,41 @@ class EntryHole:
 
 
 @dataclass(frozen=True, slots=True)
+class Hole:
+    """A hole of a pattern: ``number`` in the order gone to, ``printed`` in that of the print.
+
+    ``at`` is what the readout shows there; ``row`` the row that ends there.
+    """
+
+    number: int
+    printed: int
+    at: Point
+    row: int
+
+
+@dataclass(frozen=True, slots=True)
+class PatternUse:
+    """A pattern of holes in the order it is gone over with a cutter.
+
+    ``cranked`` is the way from hole to hole, X and Y together, from where the spindle stands
+    before; ``as_printed`` what it would be in the order of the print.
+    """
+
+    feature: str
+    cutter: str
+    holes: tuple[Hole, ...]
+    cranked: float
+    as_printed: float
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """A whole plan.
 
     ``cross_over_z`` is the height at which moves over the work go. ``lower_bound`` is the area to
     clear ÷ width of cut summed over levels, the least cutting length any rough plan could have.
     ``unreached_area`` is the plan-view area inside the features that no cutter of the plan could
-    sweep. ``notes`` are sentences for the sheet.
+    sweep. ``notes`` are sentences for the sheet; ``patterns`` the patterns of holes in order.
     """
 
     job: Job
@@ -206,6 +234,7 @@ class Plan:
     lower_bound: float
     unreached_area: float
     notes: tuple[str, ...]
+    patterns: tuple[PatternUse, ...] = ()
 
     def use(self, cutter: str) -> CutterUse:
         """The use of the cutter with that id."""
