@@ -15,7 +15,7 @@ _GUTTER_MM = 2.0
 _PASS_SETUP_MM = 9.6
 _PASS_FOOT_MM = 20.4
 _PASS_BLOCK_MM = 14.0
-TABLE_HIGH_MM = 100.0
+TABLE_HIGH_MM = 116.0
 """Height of the pass table below the drawing on an upright sheet."""
 TOP_MM = 1.0
 """Pass sheets say in one line what the first sheet says in two: the room goes to their rows."""
@@ -47,13 +47,13 @@ class Areas:
             return TableRoom(width, width, TABLE_HIGH_MM)
         return TableRoom(138.0, 110.0, self.middle.height - TOP_MM)
 
-    def split(self, table_width: float) -> tuple[Box, Box]:
+    def split(self, table_width: float, table_height: float) -> tuple[Box, Box]:
         """The middle of a pass sheet: drawing and table."""
         inner = Box(
             self.middle.left + 2, self.middle.top, self.middle.right - 2, self.middle.bottom
         )
         if self.portrait:
-            top = inner.bottom - TABLE_HIGH_MM
+            top = inner.bottom - table_height - TOP_MM
             drawing = Box(inner.left, inner.top, inner.right, top - 3)
             return drawing, Box(inner.left, top, inner.right, inner.bottom)
         left = inner.right - table_width
@@ -68,6 +68,11 @@ class TableRoom:
     most_wide: float
     least_wide: float
     height: float
+
+    @property
+    def below(self) -> bool:
+        """Whether it lies below the drawing and takes the width of the sheet."""
+        return self.least_wide == self.most_wide
 
 
 def areas_of(paper: Paper, *, passes: bool = False) -> Areas:

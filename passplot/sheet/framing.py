@@ -1,9 +1,8 @@
 """Which part of the work a diagram shows, how large, and where on the paper.
 
-Of all ISO 5455 scales that fit the clearest framing is taken: neighbouring passes far enough apart
-to be told from each other and to carry their numbers, then as large as may be, with the whole block
-before its surroundings, these before a detail round the passes, and no more breaks than needed.
-Never is a view broken through a boss or an island.
+Of all ISO 5455 scales that fit the clearest framing is taken: passes far enough apart to carry
+their numbers, then as large as may be, the whole block before its surroundings, these before a
+detail round the passes, and no more breaks than needed, none of them through a boss or an island.
 """
 
 from collections.abc import Iterable
@@ -84,6 +83,13 @@ class _Option:
     crop: int
 
 
+def frame_fits(scene: Scene, zone: Box, scale: float) -> bool:
+    """Whether the whole work finds room in a zone at a scale."""
+    along = section_axis(scene)
+    margins = margins_of(scene, (), all_ends=False)
+    return _fit(scene, zone, margins, along, scale, WHOLE, interrupted=False) is not None
+
+
 def frame_of(scene: Scene, zone: Box) -> Frame:
     """The best framing of a scene in a zone of the sheet."""
     feeds = feeds_of(scene.passes)
@@ -112,13 +118,13 @@ def _numbers_off(scene: Scene) -> bool:
 
 
 def _broken_cuts(scene: Scene, option: _Option) -> int:
-    """How many breaks run through what is cut here; through passes may well be broken."""
+    """How many breaks run through a cut; passes that run through from side to side may be."""
     count = 0
     for axis, reach in (("X", option.x), ("Y", option.y)):
-        if all(each.start_clear and each.end_clear and each.axis == axis for each in scene.passes):
-            continue
         spans = [
-            _span(loop.corners, axis.lower()) for feature in scene.now for loop in feature.area
+            _span((each.start, each.end), axis.lower())
+            for each in scene.passes
+            if each.axis == axis and not (each.start_clear and each.end_clear)
         ]
         for first, last in reach.left_out:
             count += any(low < last and first < high for low, high in spans)

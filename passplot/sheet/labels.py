@@ -107,7 +107,10 @@ def _least_crossing(
 def _anywhere(
     canvas: Canvas, room: Box, at: Callable[[Spot], Lettering], half: float, target: Spot
 ) -> tuple[Lettering, Spot] | None:
-    """The free text nearest to the target in the whole room; over lines where nothing is free."""
+    """The free text nearest to the target in the whole room.
+
+    At worst its leader runs over texts, then it stands over lines itself.
+    """
     step = _GRID_MM
     spots = [
         (room.left + half + CLEARANCE_MM + column * step, room.top + (row + 1.5) * step)
@@ -115,14 +118,13 @@ def _anywhere(
         for row in range(int(room.height / step) - 1)
     ]
     spots.sort(key=lambda spot: hypot(spot[0] - target[0], spot[1] - target[1]))
-    for loose in (False, True):
+    for over_texts, over_lines in ((False, False), (True, False), (True, True)):
         for spot in spots:
             lettering = at(spot)
             roomy = Box(*lettering.box).grown(CLEARANCE_MM)
             end = _edge_towards(roomy, target)
-            if canvas.free(roomy, room, off_narrow=not loose, off_wide=not loose) and (
-                loose or canvas.clear_line(end, target)
-            ):
+            clear = canvas.free(roomy, room, off_narrow=not over_lines, off_wide=not over_lines)
+            if clear and (over_texts or canvas.clear_line(end, target)):
                 return lettering, end
     return None
 

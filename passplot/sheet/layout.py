@@ -24,7 +24,7 @@ from passplot.sheet.strips import (
     draw_title,
     proof_line,
 )
-from passplot.sheet.table_flow import plan_table
+from passplot.sheet.table_flow import plan_table, used_height
 from passplot.sheet.tables import moves_table, pass_table
 
 
@@ -103,7 +103,7 @@ def _pass_page(
     canvas = Canvas()
     areas = areas_of(leaf, passes=True)
     table = plan_table(scene, areas.table_room)
-    drawing, listing = areas.split(table.width)
+    drawing, listing = areas.split(table.width, used_height(table))
     draw_table(canvas, table, listing)
     frame = draw_diagram(canvas, scene, drawing)
     scale = scale_text(frame.view.scale)

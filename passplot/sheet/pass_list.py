@@ -16,7 +16,9 @@ from passplot.sheet.table_plan import (
     PAD_MM,
     ROW_MM,
     SAID_GAP_MM,
+    SIDE_GAP_MM,
     TICK_MM,
+    TIGHT_PAD_MM,
     TITLE_MM,
     TOP_GAP_MM,
     Cells,
@@ -30,6 +32,7 @@ from passplot.sheet.table_plan import (
     own_said,
     said_width,
     title_lines,
+    top_width,
 )
 
 _SLACK_MM = 0.01
@@ -37,11 +40,16 @@ _SLACK_MM = 0.01
 
 def draw_table(canvas: Canvas, table: TablePlan, zone: Box) -> None:
     """Draw the table in its zone."""
+    left = zone.left
+    if table.side_width:
+        left += table.column_width + SIDE_GAP_MM
     y = zone.top
     for text in table.notes:
-        canvas.write(letter(text, zone.left, y + SMALL, SMALL))
+        canvas.write(letter(text, left, y + SMALL, SMALL))
         y += NOTE_MM
-    y = _draw_said(canvas, table.common, Box(zone.left, y, zone.right, zone.bottom))
+    y = _draw_said(canvas, table.common, Box(left, y, left + top_width(table), zone.bottom))
+    if table.side_width:
+        y = zone.top
     _draw_runs(canvas, table, Box(zone.left, y + TOP_GAP_MM, zone.right, zone.bottom))
 
 
@@ -138,7 +146,9 @@ def _draw_cell(canvas: Canvas, table: TablePlan, one: Line, name: str, box: Box)
         if axis:
             canvas.write(letter(axis, box.left + 0.8, box.bottom, MEDIUM, bold=True, number=number))
         lines = (each for listing in table.listings for each in listing.lines)
-        _aligned(canvas, value, [_number_cell(each, name)[1] for each in lines], box, number)
+        right = box.right - (TIGHT_PAD_MM if table.tight else PAD_MM) + 0.8
+        cell = Box(box.left, box.top, right, box.bottom)
+        _aligned(canvas, value, [_number_cell(each, name)[1] for each in lines], cell, number)
 
 
 def _number_cell(one: Line, name: str) -> tuple[str, str]:
@@ -153,7 +163,7 @@ def _number_cell(one: Line, name: str) -> tuple[str, str]:
 
 def _aligned(canvas: Canvas, value: str, others: list[str], box: Box, number: int) -> None:
     """A number with its decimal point under those of the other rows; a word flush right."""
-    right = box.right - PAD_MM + 0.8
+    right = box.right
     if value == CLEAR:
         canvas.write(letter(value, right, box.bottom, MEDIUM, anchor="end", number=number))
         return

@@ -6,6 +6,7 @@ from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import ALWAYS
 from passplot.sheet.diagram import draw_work
 from passplot.sheet.figures import CrankTable, Legend, StockBoxes
+from passplot.sheet.framing import frame_fits, frame_of
 from passplot.sheet.paper import Box
 from passplot.sheet.scene import Scene
 from passplot.sheet.setup_text import (
@@ -19,6 +20,9 @@ from passplot.sheet.setup_text import (
 TEXT_MM = 110.0
 """Width of the text beside the drawing of the work."""
 _GUTTER_MM = 6.0
+_ABOVE_TEXT_MM = 4.0
+_UPRIGHT_SHARES = (0.34, 0.42, 0.5, 0.58)
+"""Shares of an upright sheet that the drawing of the work may take."""
 _UPRIGHT_MM = 200.0
 """A middle narrower than this is that of an upright sheet."""
 
@@ -55,7 +59,7 @@ def place_setup(plan: Plan, middle: Box, texts: Box) -> tuple[list[Placed], list
     Returns where everything stands and the columns: the first beside (or below) the drawing on
     the first sheet, the others two a sheet.
     """
-    first, *more = setup_columns(middle, texts)
+    first, *more = setup_columns(middle, texts, _share(plan, middle))
     placed = flow(setup_blocks(plan, legend=_upright(middle)), [first, *more])
     count = max(each.column for each in placed) + 1
     columns = [first]
@@ -64,12 +68,33 @@ def place_setup(plan: Plan, middle: Box, texts: Box) -> tuple[list[Placed], list
     return placed, columns[:count]
 
 
-def setup_columns(middle: Box, texts: Box) -> tuple[Box, ...]:
+def _share(plan: Plan, middle: Box) -> float:
+    """The least share of an upright sheet that draws the work as large as the greatest does."""
+    *less, most = _UPRIGHT_SHARES
+    if not _upright(middle):
+        return most
+    scene = _whole(plan)
+    scale = frame_of(scene, _above(middle, most)).view.scale
+    fitting = (each for each in less if frame_fits(scene, _above(middle, each), scale))
+    return next(fitting, most)
+
+
+def _whole(plan: Plan) -> Scene:
+    return Scene(plan, (), (), plan.job.features, (), ())
+
+
+def _above(middle: Box, share: float) -> Box:
+    """The upper part of an upright sheet."""
+    bottom = middle.top + middle.height * share - _ABOVE_TEXT_MM
+    return Box(middle.left + 3, middle.top, middle.right - 3, bottom)
+
+
+def setup_columns(middle: Box, texts: Box, share: float) -> tuple[Box, ...]:
     """The column beside the drawing, then those of a further sheet: two, one if upright."""
     inner = Box(middle.left + 3, middle.top, middle.right - 3, middle.bottom)
     half = (inner.width - _GUTTER_MM) / 2
     if _upright(middle):
-        first = Box(inner.left, inner.top + inner.height * 0.58, inner.right, inner.bottom)
+        first = Box(inner.left, inner.top + inner.height * share, inner.right, inner.bottom)
         return first, Box(inner.left, texts.top, inner.right, texts.bottom)
     first = Box(inner.right - TEXT_MM, inner.top, inner.right, inner.bottom)
     left = Box(inner.left, texts.top, inner.left + half, texts.bottom)
@@ -81,37 +106,36 @@ def _upright(middle: Box) -> bool:
     return middle.width < _UPRIGHT_MM
 
 
-def work_zone(middle: Box) -> Box:
-    """Where the whole work is drawn on the first set-up sheet."""
-    first = setup_columns(middle, middle)[0]
-    if _upright(middle):
-        return Box(middle.left + 3, middle.top, middle.right - 3, first.top - 4)
-    return Box(middle.left + 3, middle.top, first.left - 6, middle.bottom)
-
-
 def draw_setup_sheet(
     canvas: Canvas, plan: Plan, middle: Box, placed: list[Placed], columns: list[Box], sheet: int
 ) -> float | None:
     """Draw one set-up sheet, counted from 0; returns the scale of the drawing on the first."""
     if sheet == 0:
         draw_placed(canvas, placed, 0, columns[0])
-        scene = Scene(plan, (), (), plan.job.features, (), ())
-        zone = work_zone(middle)
+        scene = _whole(plan)
         if _upright(middle):
+            zone = Box(
+                middle.left + 3, middle.top, middle.right - 3, columns[0].top - _ABOVE_TEXT_MM
+            )
             return draw_work(canvas, scene, zone).view.scale
+        zone = Box(middle.left + 3, middle.top, columns[0].left - 6, middle.bottom)
         legend = Legend()
         top = zone.bottom - legend.room(zone.width)
         legend.draw(canvas, Box(zone.left, top, zone.right, zone.bottom))
         drawing = Box(zone.left, zone.top, zone.right, top - 2)
         return draw_work(canvas, scene, drawing).view.scale
-    each = len(setup_columns(middle, middle)) - 1
+    each = _columns_a_sheet(middle)
     for index in range(1 + (sheet - 1) * each, 1 + sheet * each):
         if index < len(columns):
             draw_placed(canvas, placed, index, columns[index])
     return None
 
 
+def _columns_a_sheet(middle: Box) -> int:
+    return 1 if _upright(middle) else 2
+
+
 def setup_sheets(middle: Box, columns: list[Box]) -> int:
     """How many set-up sheets that many columns take."""
-    each = len(setup_columns(middle, middle)) - 1
+    each = _columns_a_sheet(middle)
     return 1 + -(-(len(columns) - 1) // each)

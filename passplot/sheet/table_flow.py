@@ -17,6 +17,7 @@ from passplot.sheet.table_plan import (
 
 _MOST_COLUMNS = 3
 _HAIR = 1e-6
+_FINE_MM = 0.2
 _KEPT_ROWS = 2
 """Rows that stay with their heading."""
 
@@ -74,21 +75,38 @@ def fits(table: TablePlan) -> bool:
     return flowed(table, table.room.height - top_height(table)) is not None
 
 
-def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
-    """Measure the table of a scene: the fewest columns that hold it, else as many as there is room.
+def used_height(table: TablePlan) -> float:
+    """The least height that holds the table, its columns evenly filled."""
+    top = top_height(table)
+    low, high = 0.0, table.room.height - top
+    if flowed(table, high) is None:
+        return table.room.height
+    while high - low > _FINE_MM:
+        middle = (low + high) / 2
+        low, high = (middle, high) if flowed(table, middle) is None else (low, middle)
+    return top + high
 
-    Only where these do not do are the cells packed tighter.
+
+def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
+    """Measure the table of a scene.
+
+    Beside a drawing it has the fewest columns that hold it, else as many as there is room for;
+    only where these do not do are the cells packed tighter. Below a drawing it has the columns
+    that leave the drawing most room.
     """
     listings = tuple(listing_of(scene, run) for run in scene.runs)
     table = columned(scene, room, listings, 1, tight=False)
-    if fits(table):
+    if fits(table) and not room.below:
         return table
+    found = [table]
     for tight in (False, True):
         for columns in range(2, _MOST_COLUMNS + 1):
             wider = columned(scene, room, listings, columns, tight=tight)
             if wider.rows_width > room.most_wide:
                 break
-            table = wider
-            if fits(table):
-                return table
-    return table
+            found.append(wider)
+            if fits(wider) and not room.below:
+                return wider
+    if room.below:
+        return min(found, key=lambda each: (not fits(each), used_height(each)))
+    return found[-1]

@@ -17,6 +17,8 @@ SAID_MM = 7.2
 TITLE_MM = 7.8
 NOTE_MM = 5.2
 COLUMN_GAP_MM = 5.0
+SIDE_GAP_MM = 7.0
+_LEAST_SIDE_MM = 60.0
 TOP_GAP_MM = 2.0
 LABEL_GAP_MM = 1.5
 _SHORT_TITLE = 0.75
@@ -24,8 +26,10 @@ SAID_GAP_MM = 3.2
 _MOST_TITLE_LINES = 3
 _ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note")
 NUMBERS = ("set", "start", "end", "z")
-PAD_MM = 2.4
-TICK_MM = 5.0
+PAD_MM, TIGHT_PAD_MM = 2.4, 1.8
+LETTER_MM, TIGHT_LETTER_MM = 3.0, 1.6
+"""From an axis letter to its number."""
+TICK_MM = 4.6
 
 Cells = tuple[tuple[str, float], ...]
 
@@ -59,6 +63,12 @@ class TablePlan:
         return max(self.rows_width, self.room.least_wide)
 
     @property
+    def side_width(self) -> float:
+        """Width beside the only column of a table below a drawing; 0 where that is no use."""
+        left = self.room.most_wide - self.column_width - SIDE_GAP_MM
+        return left if self.room.below and self.columns == 1 and left >= _LEAST_SIDE_MM else 0.0
+
+    @property
     def alone(self) -> bool:
         """Whether it lists one run only: its heading then spans the whole table."""
         return len(self.listings) == 1
@@ -82,7 +92,12 @@ def columned(
     if columns > 1:
         column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
     table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight)
-    return replace(table, notes=wrap(_notes(scene, listings), table.width, SMALL))
+    return replace(table, notes=wrap(_notes(scene, listings), top_width(table), SMALL))
+
+
+def top_width(table: TablePlan) -> float:
+    """Room for what is said of all runs: above them, or beside them if the table is narrow."""
+    return table.side_width or table.width
 
 
 def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
@@ -99,11 +114,13 @@ def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
 def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[Cells, ...]:
     """Widths of the cells each listing needs, with room for their headings, alike in all."""
     lines = [one for listing in listings for one in listing.lines]
+    letter_room = width_of("X", MEDIUM, True) + (TIGHT_LETTER_MM if tight else LETTER_MM)
+    pad = TIGHT_PAD_MM if tight else PAD_MM
     sizes = {
         "pass": max(_numbers_width(one) for one in lines),
-        "set": _letter_width() + _aligned_width([one.set_at for one in lines]),
+        "set": letter_room + _aligned_width([one.set_at for one in lines]),
         "start": _aligned_width([one.start for one in lines]),
-        "end": _letter_width() + _aligned_width([one.end for one in lines]),
+        "end": letter_room + _aligned_width([one.end for one in lines]),
         "z": _aligned_width([one.z for one in lines]),
         "crank": (0.8 if tight else 8.0) + width_of("CCW", SMALL),
         "full": 9.0,
@@ -111,7 +128,7 @@ def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[Cells, ...]:
     }
     return tuple(
         tuple(
-            (name, max(sizes[name], width_of(HEADS[name], SMALL)) + PAD_MM)
+            (name, max(sizes[name], width_of(HEADS[name], SMALL)) + pad)
             for name in _ORDER
             if name == "pass" or name in listing.columns
         )
@@ -134,12 +151,7 @@ HEADS = {
 def _numbers_width(one: Line) -> float:
     """Numbers of a row, each with its box to tick."""
     texts = [str(each.number) for each in one.row.passes]
-    return sum(width_of(text, MEDIUM, True) + TICK_MM + 2.5 for text in texts)
-
-
-def _letter_width() -> float:
-    """An axis letter and the space after it."""
-    return width_of("X ", MEDIUM, True) + 0.6
+    return sum(width_of(text, MEDIUM, True) + TICK_MM + 2.2 for text in texts)
 
 
 def _aligned_width(values: list[str]) -> float:
@@ -205,6 +217,8 @@ def above_lines(table: TablePlan, one: Line) -> tuple[str, ...]:
 
 def top_height(table: TablePlan) -> float:
     """Height of what stands above all runs."""
+    if table.side_width:
+        return TOP_GAP_MM
     said = said_height(flow(table.common, table.width))
     return said + len(table.notes) * NOTE_MM + TOP_GAP_MM
 
