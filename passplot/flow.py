@@ -95,7 +95,9 @@ def plan_job(job: Job) -> Plan:
     """Plan a job with its own cutters, or with the largest of the crib that will do."""
     from passplot.cutting.rules import CutRules  # noqa: PLC0415
     from passplot.plan import make_plan  # noqa: PLC0415
+    from passplot.plan.not_yet import refuse_not_yet  # noqa: PLC0415
 
+    refuse_not_yet(job)
     rules = CutRules()
     if job.cutters or all(feature.cutters for feature in job.features):
         return make_plan(job, rules, tuple(job.shop.cutter(name) for name in job.cutters))

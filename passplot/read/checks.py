@@ -1,12 +1,11 @@
 """Checks across the tables of a job: does each feature take metal, do the numbers go together."""
 
 from passplot.read.block import SAME, Block
-from passplot.read.cells import Area, Interval, area_of, common, minus, size, strips, union
 from passplot.read.features import Draft
-from passplot.read.form import apart, whole
+from passplot.read.form import whole
+from passplot.read.metal import Cleared, anything_left
 from passplot.read.tables import Table
 from passplot.records.job import Finish, Job
-from passplot.records.shapes import Loop
 
 
 def check_features(drafts: tuple[Draft, ...], block: Block) -> None:
@@ -16,49 +15,32 @@ def check_features(drafts: tuple[Draft, ...], block: Block) -> None:
     features before it have cleared all of that as deep already. Bosses clear round each other,
     so one is not held against another.
     """
-    for draft in drafts:
+    stock = (whole(block).loop,)
+    for number, draft in enumerate(drafts):
         _check_islands(draft)
-    plain = [
-        draft
-        for draft in drafts
-        if draft.feature.area and all(loop.rectilinear for loop in _loops(draft))
-    ]
-    frame = whole(block)
-    rows = strips([frame, *(loop for draft in plain for loop in _loops(draft))])
-    stock = area_of(frame, rows)
-    cleared = [_cleared(draft, stock, rows) for draft in plain]
-    for number, draft in enumerate(plain):
-        key = _shape_key(draft.table)
-        left = cleared[number]
-        if not size(left, rows, SAME):
-            draft.table.fault(
-                key,
-                f'"{draft.feature.name}" takes no metal',
-                "part of its area has to be stock that it does not keep",
-            )
+        if not draft.feature.area:
             continue
+        area, keep = _loops(draft)
         before = [
-            cleared[i]
-            for i, other in enumerate(plain[:number])
+            _loops(other)
+            for other in drafts[:number]
             if _as_deep(other, draft) and {other.feature.kind, draft.feature.kind} != {"boss"}
         ]
-        if before and not size(minus(left, union(before, rows)), rows, SAME):
-            draft.table.fault(
-                key,
-                f'"{draft.feature.name}" takes no metal',
-                "the features before it have taken all of it",
-            )
+        if anything_left((area, stock), [(keep, ()), *before]):
+            continue
+        empty = not before or not anything_left((area, stock), [(keep, ())])
+        draft.table.fault(
+            _shape_key(draft.table),
+            f'"{draft.feature.name}" takes no metal',
+            "part of its area has to be stock that it does not keep"
+            if empty
+            else "the features before it have taken all of it",
+        )
 
 
-def _loops(draft: Draft) -> tuple[Loop, ...]:
-    return (*draft.feature.area, *draft.feature.keep)
-
-
-def _cleared(draft: Draft, stock: Area, rows: list[Interval]) -> Area:
-    """The stock a feature clears, seen from above."""
-    area = union([area_of(loop, rows) for loop in draft.feature.area], rows)
-    keep = union([area_of(loop, rows) for loop in draft.feature.keep], rows)
-    return minus(common(area, stock), keep)
+def _loops(draft: Draft) -> Cleared:
+    """What the feature clears and keeps, inside corners rounded."""
+    return draft.feature.rounded or (draft.feature.area, draft.feature.keep)
 
 
 def _as_deep(other: Draft, draft: Draft) -> bool:
@@ -69,15 +51,9 @@ def _as_deep(other: Draft, draft: Draft) -> bool:
 def _check_islands(draft: Draft) -> None:
     if draft.feature.kind != "pocket":
         return
-    (pocket,) = draft.feature.area
+    area = _loops(draft)[0]
     for index, island in enumerate(draft.form.keep):
-        if island.rectilinear:
-            rows = strips([pocket, island])
-            inside = common(area_of(pocket, rows), area_of(island, rows))
-            outside = not size(inside, rows, SAME)
-        else:
-            outside = apart(pocket, island)
-        if outside:
+        if not anything_left((area, (island,)), ()):
             draft.table.source.fault(
                 (*draft.table.place, "islands", index),
                 f'island {index + 1} of "{draft.feature.name}" is wholly outside its pocket',
@@ -86,7 +62,10 @@ def _check_islands(draft: Draft) -> None:
 
 
 def _shape_key(table: Table) -> str:
-    return next((key for key in ("x", "points", "width", "shape") if key in table), "kind")
+    return next((key for key in _SHAPE_KEYS if key in table), "kind")
+
+
+_SHAPE_KEYS = ("x", "points", "diameter", "width", "shaft", "shape")
 
 
 def check_finish(top: Table, finish: Finish, block: Block, drafts: tuple[Draft, ...]) -> None:
@@ -98,7 +77,7 @@ def check_finish(top: Table, finish: Finish, block: Block, drafts: tuple[Draft, 
             f"{finish.wall:.6g} is half the stock's side of {side:.6g} or more",
             "leave less on the walls",
         )
-    depths = [draft.feature.depth for draft in drafts if draft.feature.depth.nominal > 0]
+    depths = [draft.feature.depth for draft in drafts if draft.feature.area]
     least = min(depths, key=lambda depth: depth.nominal, default=None)
     if finish.floor and least is not None and finish.floor >= least.nominal - SAME:
         top.source.fault(
@@ -109,15 +88,17 @@ def check_finish(top: Table, finish: Finish, block: Block, drafts: tuple[Draft, 
 
 
 def used_cutters(job: Job) -> tuple[str, ...]:
-    """Ids that the job or a feature names, each once."""
-    named = (*job.cutters, *(name for feature in job.features for name in feature.cutters))
+    """Ids that the job or a feature that is milled names, each once."""
+    milled = [feature for feature in job.features if feature.kind != "holes"]
+    named = (*job.cutters, *(name for feature in milled for name in feature.cutters))
     return tuple(dict.fromkeys(named))
 
 
 def check_width_of_cut(top: Table, job: Job) -> None:
     """Note a width of cut above the largest cutter used; any of the crib where one is chosen."""
     used = used_cutters(job)
-    chosen = not job.cutters and any(not feature.cutters for feature in job.features)
+    milled = [feature for feature in job.features if feature.kind != "holes"]
+    chosen = not job.cutters and any(not feature.cutters for feature in milled)
     largest = max(
         (cutter for cutter in job.shop.cutters if cutter.id in used or chosen),
         key=lambda cutter: cutter.cutting_diameter,

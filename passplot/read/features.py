@@ -6,21 +6,24 @@ from dataclasses import replace
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
 from passplot.read.form import Form
+from passplot.read.holes import read_holes
+from passplot.read.keyseat import read_keyseat
 from passplot.read.kinds import (
+    read_bore,
     read_boss,
     read_face,
     read_outline,
     read_pocket,
-    read_slot,
     read_step,
 )
-from passplot.read.later_kinds import read_bore, read_holes, read_keyseat
-from passplot.read.outline import wall_limits, wall_names
+from passplot.read.outline import open_edge, wall_limits, wall_names
 from passplot.read.shapes import SHAPE_KEYS
 from passplot.read.sizes import Unreadable, read_size
+from passplot.read.slots import read_slot
 from passplot.read.source import did_you_mean
 from passplot.read.tables import Table
 from passplot.records.job import Feature
+from passplot.records.shapes import Arc, Line
 from passplot.records.shop import Cutter
 from passplot.records.sizes import Size, exact
 
@@ -47,7 +50,6 @@ class Draft:
     form: Form
     table: Table
     surfaces: dict[str, tuple[str, float]]
-    later: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,7 @@ class _Kind:
     needs_depth: bool = True
 
 
+_KEYSEAT = ("along", "center", "start", "end", "shaft", "standard", "width")
 _KINDS = {
     "step": _Kind(read_step, ("side", "width")),
     "slot": _Kind(read_slot, ("along", "center", "width", "start", "end")),
@@ -67,16 +70,11 @@ _KINDS = {
     "outline": _Kind(read_outline, ("points", "clear")),
     "face": _Kind(read_face, ()),
     "bore": _Kind(read_bore, ("center", "diameter")),
-    "keyseat": _Kind(read_keyseat, ("along", "center", "start", "end", "shaft", "standard"), False),
+    "keyseat": _Kind(read_keyseat, _KEYSEAT, False),
     "holes": _Kind(read_holes, ("circle", "row", "grid"), False),
 }
 _COMMON = ("name", "kind", "depth", "cutter", "setup", "set_over", "rotary")
 _ALL_KEYS = tuple(dict.fromkeys(key for kind in _KINDS.values() for key in kind.keys))
-# Keys that ask for work which is not planned yet.
-_LATER = {
-    "set_over": "work set over in the vise",
-    "rotary": "an arc swung on the rotary table",
-}
 
 
 def read_features(tables: list[Table], names: Names) -> tuple[Draft, ...]:
@@ -103,8 +101,10 @@ def face_height(tables: list[Table]) -> float:
     return 0.0
 
 
-def read_cutter_names(table: Table, cutters: dict[str, Cutter] | None) -> tuple[str, ...]:
-    """The ids of ``cutter``, one or a list; empty if left out."""
+def read_cutter_names(
+    table: Table, cutters: dict[str, Cutter] | None, *, drills: bool = False
+) -> tuple[str, ...]:
+    """The ids of ``cutter``, one or a list; empty if left out. Only holes may name ``drills``."""
     value = table.values.get("cutter")
     right = "give a cutter id of the shop file, or a list of them"
     if value is None:
@@ -121,7 +121,7 @@ def read_cutter_names(table: Table, cutters: dict[str, Cutter] | None) -> tuple[
             table.source.fault(
                 place, f'"{entry}" is not in the shop file', did_you_mean(entry, cutters)
             )
-        elif cutters is not None and cutters[entry].form == "drill":
+        elif cutters is not None and cutters[entry].form == "drill" and not drills:
             table.source.fault(place, f'"{entry}" is a drill', "name an end mill or a face mill")
         elif entry in found:
             table.source.fault(place, f'"{entry}" is named twice', "name each cutter once")
@@ -136,23 +136,39 @@ def _draft(table: Table, names: Names) -> Draft | None:
     name = table.text("name", "give the feature a name")
     kind = table.word("kind", tuple(_KINDS))
     setup = _setup(table, names)
-    cutters = read_cutter_names(table, names.cutters)
+    cutters = read_cutter_names(table, names.cutters, drills=kind == "holes")
     if kind is None:
         return None
     block = names.setups[setup]
     depth = _depth(table, kind, block)
     form = _KINDS[kind].read(table, block)
+    set_over, rotary = table.flag("set_over"), table.flag("rotary")
     if name is None or depth is None or form is None:
         return None
     feature = replace(
-        _feature(name, kind, depth, form, block),
+        _feature(name, kind, form.depth or depth, form, block),
         cutters=cutters,
         setup=setup,
         line=table.line,
+        set_over=set_over,
+        rotary=rotary,
     )
-    later = [f'feature "{name}": {what}' for what in form.later]
-    later += [f'feature "{name}": {_LATER[key]}' for key in _LATER if key in table]
-    return Draft(feature, form, table, _surfaces(feature, form, block), tuple(later))
+    _check_ways(table, feature, block)
+    return Draft(feature, form, table, _surfaces(feature, form, block))
+
+
+def _check_ways(table: Table, feature: Feature, block: Block) -> None:
+    """Note a way of working asked for that no wall of the feature is made by."""
+    loops = [*feature.area, *feature.keep]
+    loops += [loop for part in feature.rounded or () for loop in part]
+    edges = [edge for loop in loops for edge in loop.edges]
+    slanted = any(
+        isinstance(edge, Line) and not edge.level and not open_edge(edge, block) for edge in edges
+    )
+    if feature.set_over and not slanted:
+        table.fault("set_over", "no straight wall is slanted", "leave set_over out")
+    if feature.rotary and not any(isinstance(edge, Arc) for edge in edges):
+        table.fault("rotary", "no wall is an arc or a circle", "leave rotary out")
 
 
 def _setup(table: Table, names: Names) -> str:
@@ -194,11 +210,16 @@ def _feature(name: str, kind: str, depth: Size, form: Form, block: Block) -> Fea
         area=form.area,
         keep=form.keep,
         limits=wall_limits(walls, block),
-        corner_radius=form.corner_radius,
+        corner_radius=form.inside_radii[0] if form.inside_radii else None,
         through=through,
         cutters=(),
         setup="",
         line=1,
+        rounded=form.rounded,
+        inside_radii=form.inside_radii,
+        diameter=form.diameter,
+        pattern=form.pattern,
+        keyseat=form.keyseat,
     )
 
 
@@ -233,6 +254,11 @@ def _beside_other_bosses(draft: Draft, drafts: list[Draft]) -> Draft:
         return draft
     setup = draft.feature.setup
     bosses = [d for d in drafts if d.feature.kind == "boss" and d.feature.setup == setup]
-    others = [other for other in bosses if other is not draft]
-    keep = (*draft.feature.keep, *(loop for other in others for loop in other.feature.keep))
-    return replace(draft, feature=replace(draft.feature, keep=keep))
+    others = [other.feature for other in bosses if other is not draft]
+    feature = draft.feature
+    keep = (*feature.keep, *(loop for other in others for loop in other.keep))
+    full = feature.rounded or (feature.area, feature.keep)
+    beside = [(other.rounded or (other.area, other.keep))[1] for other in others]
+    rounded = (full[0], (*full[1], *(loop for loops in beside for loop in loops)))
+    same = rounded == (feature.area, keep)
+    return replace(draft, feature=replace(feature, keep=keep, rounded=None if same else rounded))

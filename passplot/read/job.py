@@ -5,7 +5,7 @@ from pathlib import Path
 from passplot.errors import InputFaults, NotYetPlanned
 from passplot.read.block import UNKNOWN, Blank, Block, laid, read_blank
 from passplot.read.callouts import read_callouts
-from passplot.read.checks import check_features, check_finish, check_width_of_cut, used_cutters
+from passplot.read.checks import check_features, check_finish, check_width_of_cut
 from passplot.read.features import (
     Draft,
     Names,
@@ -56,7 +56,7 @@ def read_job(path: Path) -> Job:
     InputFaults
         Everything wrong with either file.
     NotYetPlanned
-        Nothing is wrong, but the job asks for work that is not planned yet.
+        Nothing is wrong, but the job has several setups, or one that turns the work.
     """
     text, fault = read_text(path)
     if fault is not None:
@@ -113,7 +113,7 @@ def _build(source: Source, shop_source: Source | None) -> Job:
     crib = None if shop is None else {cutter.id: cutter for cutter in shop.cutters}
     cutters = read_cutter_names(top, crib)
     drafts = _features(top, Names(crib, blocks))
-    keep_outs, later = read_keep_outs(top.tables("keep_out"), block)
+    keep_outs = read_keep_outs(top.tables("keep_out"), block)
     job = Job(
         file=source.file,
         title=top.text("title") or Path(source.file).stem,
@@ -142,7 +142,7 @@ def _build(source: Source, shop_source: Source | None) -> Job:
     faults = (*source.in_order(), *(shop_source.in_order() if shop_source else ()))
     if faults:
         raise InputFaults(faults)
-    later = (*_later(job, postures), *(what for draft in drafts for what in draft.later), *later)
+    later = _later(postures)
     if later:
         raise NotYetPlanned(*later)
     return job
@@ -212,18 +212,11 @@ def _callouts(
     return read_callouts(top.tables("dimension"), block, here, names)
 
 
-def _later(job: Job, postures: tuple[Posture, ...]) -> list[str]:
-    """What setups, machine and cutters ask for that is not planned yet."""
+def _later(postures: tuple[Posture, ...]) -> list[str]:
+    """What setups ask for that a job record cannot hold yet: it has one, as the block stands."""
     later = [
         f'setup "{posture.setup.name}": {what}' for posture in postures for what in posture.later
     ]
     if len(postures) > 1:
         later.insert(0, f"{len(postures)} setups in one job")
-    if job.shop.machine.readout == "dials":
-        later.append("work by the dials alone, without a readout")
-    for name in used_cutters(job):
-        cutter = job.shop.cutter(name)
-        if cutter.corner_radius > 0:
-            form = "ball" if cutter.form == "ball" else "corner radius"
-            later.append(f'cutter "{name}": a {form} cutter')
     return later

@@ -7,12 +7,9 @@ from passplot.read.tables import Table
 from passplot.records.job import KeepOut
 
 
-def read_keep_outs(
-    tables: list[Table], block: Block
-) -> tuple[tuple[KeepOut, ...], tuple[str, ...]]:
-    """The keep-outs, and what about them is not planned yet."""
+def read_keep_outs(tables: list[Table], block: Block) -> tuple[KeepOut, ...]:
+    """The keep-outs."""
     keep_outs: list[KeepOut] = []
-    later: list[str] = []
     for plain_table in tables:
         table = plain_table.exact()
         table.check_keys(("name", "top", "shape", *SHAPE_KEYS))
@@ -23,6 +20,5 @@ def read_keep_outs(
             continue
         if name in [other.name for other in keep_outs]:
             table.fault("name", f'"{name}" is used twice', "give every keep-out its own name")
-        keep_outs.append(KeepOut(name, outline.loop, top))
-        later += [f'keep-out "{name}": {what}' for what in outline.later]
-    return tuple(keep_outs), tuple(later)
+        keep_outs.append(KeepOut(name, outline.rounded(outline.corners), top))
+    return tuple(keep_outs)

@@ -1,4 +1,4 @@
-"""The kinds of feature that are planned: step, slot, pocket, boss, outline, face."""
+"""Kinds of feature: step, pocket, boss, outline, bore, face."""
 
 from dataclasses import replace
 
@@ -6,11 +6,10 @@ from passplot.read.block import SAME, Block, clean
 from passplot.read.form import Form, apart, form_of, whole
 from passplot.read.outline import SIDES, Outline, Wall, moved
 from passplot.read.points import read_points
-from passplot.read.shapes import inner_shape, own_or_inner_shape, read_rectangle
-from passplot.read.sizes import Least, shown
+from passplot.read.shapes import inner_shape, own_or_inner_shape, read_circle, read_rectangle
+from passplot.read.sizes import shown
 from passplot.read.tables import Table
 from passplot.records.shapes import Loop, rectangle
-from passplot.records.sizes import Size
 
 # The axis a wall is fixed along and the edge it is laid off from, by the side of a step.
 _AXIS = {"left": "x", "right": "x", "front": "y", "back": "y"}
@@ -41,74 +40,11 @@ def read_step(table: Table, block: Block) -> Form | None:
     return replace(form_of(strip), walls=(wall,))
 
 
-def read_slot(table: Table, block: Block) -> Form | None:
-    """A slot along X or Y, open at both ends."""
-    along = table.word("along", ("x", "y"))
-    center = table.size("center", Least.ANY, required=True)
-    width = table.size("width", required=True)
-    run = None if along is None else _run(table, along, block)
-    if along is None or center is None or width is None or run is None:
-        return None
-    axis = "y" if along == "x" else "x"
-    low, high = (_slot_wall(center, width, sign) for sign in (-1, 1))
-    edge_low, edge_high = block.nominal_edges(axis)
-    if low.nominal < edge_low - SAME or high.nominal > edge_high + SAME:
-        table.fault(
-            "width" if edge_low < center.nominal < edge_high else "center",
-            f"the slot reaches from {axis.upper()} {low.nominal:.6g} to {high.nominal:.6g}, "
-            f"outside the stock's {edge_low:.6g} to {edge_high:.6g}",
-            "both walls have to be in the stock",
-        )
-        return None
-    ends = (block.snap(axis, low), block.snap(axis, high))
-    sides = ("front", "back") if axis == "y" else ("left", "right")
-    walls = (Wall(axis, ends[0], low, sides[0]), Wall(axis, ends[1], high, sides[1]))
-    later = () if run == block.edges(along) else ("a slot with a blind, round end",)
-    loop = rectangle(*run, *ends) if axis == "y" else rectangle(*ends, *run)
-    return replace(form_of(loop, later=later), walls=walls)
-
-
-def _slot_wall(center: Size, width: Size, sign: int) -> Size:
-    """One wall of a slot, as a coordinate.
-
-    A wall may move by a quarter of the range of the width, so that both together stay inside it,
-    and by half the range of the centre: the smaller of the two holds.
-    """
-    ranges = [(width.high - width.low) / 4] if width.toleranced else []
-    ranges += [(center.high - center.low) / 2] if center.toleranced else []
-    at = center.middle + sign * width.middle / 2
-    room = min(ranges, default=0.0)
-    text = width.text if width.toleranced else center.text
-    nominal = center.nominal + sign * width.nominal / 2
-    return Size(clean(nominal), clean(at - room), clean(at + room), text, bool(ranges))
-
-
-def _run(table: Table, along: str, block: Block) -> tuple[float, float] | None:
-    """Where the slot starts and ends: at the stock's edges where it is open."""
-    low, high = block.nominal_edges(along)
-    edges = block.edges(along)
-    start, end = table.size("start", Least.ANY), table.size("end", Least.ANY)
-    first = low if start is None else start.nominal
-    last = high if end is None else end.nominal
-    if start is not None and first >= high - SAME:
-        table.fault("start", f"{start.text} is outside the stock", f"it ends at {high:.6g}")
-    elif end is not None and last <= low + SAME:
-        table.fault("end", f"{end.text} is outside the stock", f"it starts at {low:.6g}")
-    elif first >= last - SAME:
-        table.fault("start", f"the slot runs from {first:.6g} to {last:.6g}", "start is below end")
-    else:
-        return (
-            edges[0] if start is None or first <= low + SAME else start.middle,
-            edges[1] if end is None or last >= high - SAME else end.middle,
-        )
-    return None
-
-
-def _across(block: Block, axis: str, ends: tuple[float, float]) -> Loop:
+def _across(block: Block, axis: str, ends: tuple[float, float]) -> Outline:
     """The strip of the stock between two coordinates of ``axis``."""
     if axis == "x":
-        return rectangle(*ends, *block.stock.y)
-    return rectangle(*block.stock.x, *ends)
+        return Outline(rectangle(*ends, *block.stock.y))
+    return Outline(rectangle(*block.stock.x, *ends))
 
 
 def read_pocket(table: Table, block: Block) -> Form | None:
@@ -148,7 +84,7 @@ def read_boss(table: Table, block: Block) -> Form | None:
     if not _on_stock(table, boss.loop, block):
         return None
     form = form_of(within or whole(block), (boss,))
-    return replace(form, walls=boss.walls)
+    return replace(form, walls=boss.walls, diameter=boss.diameter)
 
 
 def read_outline(table: Table, block: Block) -> Form | None:
@@ -163,6 +99,14 @@ def read_outline(table: Table, block: Block) -> Form | None:
     return replace(form, walls=outline.walls)
 
 
+def read_bore(table: Table, block: Block) -> Form | None:
+    """A bored hole."""
+    bore = read_circle(table)
+    if bore is None or not _on_stock(table, bore.loop, block):
+        return None
+    return replace(form_of(bore), diameter=bore.diameter)
+
+
 def read_face(_table: Table, block: Block) -> Form | None:
     """The whole top."""
     return form_of(whole(block))
@@ -170,7 +114,7 @@ def read_face(_table: Table, block: Block) -> Form | None:
 
 def _on_stock(table: Table, loop: Loop, block: Block) -> bool:
     """Whether the shape lies on the stock at least in part; notes it if not."""
-    if not apart(loop, whole(block)):
+    if not apart(loop, whole(block).loop):
         return True
     key = next((key for key in ("points", "center", "shape") if key in table), "x")
     (left, right), (front, back) = block.stock.x, block.stock.y

@@ -1,11 +1,13 @@
 """An outline as the file gives it: its loop, its walls, and the radii written at its corners."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from passplot.frozen import dataclass
-from passplot.read.block import Block, clean
+from passplot.read.block import SAME, Block, clean
+from passplot.read.rounding import rounded
 from passplot.records.job import WallLimit
-from passplot.records.shapes import Loop
+from passplot.records.shapes import Edge, Line, Loop
 from passplot.records.sizes import Size
 
 SIDES = ("left", "right", "front", "back")
@@ -37,6 +39,28 @@ class Wall:
 
 
 @dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner with a written radius.
+
+    Attributes
+    ----------
+    index : int
+        Number of the edge of the sharp loop that starts there.
+    size : Size
+        The radius.
+    convex : bool
+        Whether it points out of the outline; else into it.
+    open : bool
+        Whether an edge at it lies on or beyond the stock's edge, so that no wall comes from there.
+    """
+
+    index: int
+    size: Size
+    convex: bool
+    open: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Outline:
     """A shape of the file.
 
@@ -46,17 +70,20 @@ class Outline:
         Counter-clockwise; corners sharp, whatever radius is written.
     walls : tuple of Wall
         Its straight walls along X and Y, in order.
-    convex, reflex : tuple of Size
-        Radii written at corners that point out of it, and into it.
-    later : tuple of str
-        What about it is not planned yet.
+    corners : tuple of Corner
+        Those with a written radius, which fit.
+    diameter : Size or None
+        Of a circle.
     """
 
     loop: Loop
-    walls: tuple[Wall, ...]
-    convex: tuple[Size, ...] = ()
-    reflex: tuple[Size, ...] = ()
-    later: tuple[str, ...] = ()
+    walls: tuple[Wall, ...] = ()
+    corners: tuple[Corner, ...] = ()
+    diameter: Size | None = None
+
+    def rounded(self, corners: Iterable[Corner]) -> Loop:
+        """The loop with those corners rounded."""
+        return rounded(self.loop, {corner.index: corner.size.middle for corner in corners})
 
 
 def wall_limits(walls: tuple[Wall, ...], block: Block) -> tuple[WallLimit, ...]:
@@ -90,3 +117,21 @@ def moved(size: Size, base: float, nominal_base: float, sign: int) -> Size:
     """``size`` laid off from ``base`` along an axis: a length turned into a coordinate."""
     low, high = sorted((clean(base + sign * size.low), clean(base + sign * size.high)))
     return replace(size, nominal=clean(nominal_base + sign * size.nominal), low=low, high=high)
+
+
+def open_edge(edge: Edge, block: Block) -> bool:
+    """Whether an edge lies on or beyond an edge of the stock, all along."""
+    if not isinstance(edge, Line):
+        return False
+    for (low, high), a, b in (
+        (block.stock.x, edge.start.x, edge.end.x),
+        (block.stock.y, edge.start.y, edge.end.y),
+    ):
+        if max(a, b) <= low + SAME or min(a, b) >= high - SAME:
+            return True
+    return False
+
+
+def open_corner(loop: Loop, index: int, block: Block) -> bool:
+    """Whether an edge at the start of edge ``index`` is open."""
+    return open_edge(loop.edges[index - 1], block) or open_edge(loop.edges[index], block)

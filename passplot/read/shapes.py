@@ -1,7 +1,8 @@
 """Shapes of the job file: a rectangle, a circle, or points."""
 
-from passplot.read.block import Block
-from passplot.read.outline import Outline, Wall
+from passplot.read.block import Block, clean
+from passplot.read.curves import NEAR
+from passplot.read.outline import Corner, Outline, Wall, open_corner
 from passplot.read.points import read_points
 from passplot.read.sizes import Least
 from passplot.read.tables import Table
@@ -30,7 +31,7 @@ def read_shape(table: Table, block: Block) -> Outline | None:
         return read_points(table, block)
     if forms == ["center"]:
         _no_radius(table)
-        return _circle(table)
+        return read_circle(table)
     return read_rectangle(table, block)
 
 
@@ -63,8 +64,15 @@ def read_rectangle(table: Table, block: Block) -> Outline | None:
     (left, right), (front, back) = x, y
     if radius is not None:
         _check_radius(table, radius, min(right.at - left.at, back.at - front.at))
+        if radius.middle > min(right.at - left.at, back.at - front.at) / 2 + NEAR:
+            return None
     loop = rectangle(left.at, right.at, front.at, back.at)
-    return Outline(loop, (left, right, front, back), (radius,) if radius else ())
+    corners = (
+        [Corner(index, radius, True, open_corner(loop, index, block)) for index in range(4)]
+        if radius
+        else []
+    )
+    return Outline(loop, (left, right, front, back), tuple(corners))
 
 
 def _span(table: Table, axis: str, block: Block) -> tuple[Wall, Wall] | None:
@@ -101,7 +109,7 @@ def _no_radius(table: Table) -> None:
         )
 
 
-def _circle(table: Table) -> Outline | None:
+def read_circle(table: Table) -> Outline | None:
     """The circle ``center = [x, y]``, ``diameter``, as two half circles."""
     if "center" not in table:
         table.missing("center", "give center = [x, y]")
@@ -109,14 +117,11 @@ def _circle(table: Table) -> Outline | None:
     diameter = table.size("diameter", required=True)
     if center is None or diameter is None:
         return None
-    return Outline(
-        circle(center[0].middle, center[1].middle, diameter.middle / 2),
-        (),
-        later=("a round shape",),
-    )
+    loop = circle(center[0].middle, center[1].middle, diameter.middle / 2)
+    return Outline(loop, diameter=diameter)
 
 
 def circle(x: float, y: float, radius: float) -> Loop:
     """The loop of a circle: two half circles, counter-clockwise."""
-    middle, right, left = Point(x, y), Point(x + radius, y), Point(x - radius, y)
+    middle, right, left = Point(x, y), Point(clean(x + radius), y), Point(clean(x - radius), y)
     return Loop((Arc(right, left, middle, radius, True), Arc(left, right, middle, radius, True)))

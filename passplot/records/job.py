@@ -39,13 +39,15 @@ class WallLimit:
 class HolePattern:
     """Positions of holes in the order of the print, with the circle they lie on, if any.
 
-    ``start_angle`` is in degrees, counter-clockwise from X.
+    ``diameter`` is that of the circle; ``start_angle`` is in degrees, counter-clockwise from X.
+    ``room`` is how far X or Y of a hole may be off, None where no limits are written.
     """
 
     points: tuple[Point, ...]
     center: Point | None = None
     diameter: float | None = None
     start_angle: float = 0.0
+    room: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,8 @@ class Keyseat:
     Attributes
     ----------
     width : Size
-        Width of the seat.
+        Width of the seat: as written, else the key's own with the limits of N9 (DIN 6885) or
+        none (ASME B17.1). A cutter within the limits makes it in one pass along the centre line.
     shaft : float
         Diameter of the shaft.
     standard : str
@@ -67,7 +70,14 @@ class Keyseat:
     from_side : float
         Depth of the side wall, from where it meets the shaft's surface.
     over_far_side : Size
-        Check dimension: bottom of the seat to the far side of the shaft.
+        Check dimension: bottom of the seat to the far side of the shaft, ``shaft`` less
+        ``from_crown``; limits of the written depth, else of the standard.
+    center : float
+        Coordinate of the seat's centre line along the other axis.
+    start, end : float
+        Outermost points of the seat along its own axis; the stock's edge where it is open.
+    key_height : float
+        Height of the key.
     """
 
     width: Size
@@ -77,6 +87,10 @@ class Keyseat:
     from_crown: float
     from_side: float
     over_far_side: Size
+    center: float = 0.0
+    start: float = 0.0
+    end: float = 0.0
+    key_height: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +106,8 @@ class Feature:
     depth : Size
         As written, down from the faced top (``face``: up from it).
     corner_radius : Size or None
-        Radius written for inside corners; None lets them keep the cutter's.
+        Radius written for inside corners, the tightest where there are several; None lets them
+        keep the cutter's.
     cutters : tuple of str
         Cutter ids of the feature itself; empty takes the job's.
     line : int
@@ -101,8 +116,14 @@ class Feature:
         Whether the floor is the bottom of the stock.
     rounded : tuple of (area, keep) or None
         The same loops with every inside corner that has a written radius rounded to it; None
-        where no radius is written. ``area`` and ``keep`` leave such corners sharp, as a cutter
-        of just that radius is driven.
+        where no radius above zero is written. ``area`` and ``keep`` leave such corners sharp, as
+        a cutter of just that radius is driven. Corners that the cutter goes round are rounded in
+        both, and so are the ends of blind slots.
+    inside_radii : tuple of Size
+        Every radius written for inside corners, each once, the tightest first. The sharp loops
+        hold for a cutter only where it makes all of these.
+    diameter : Size or None
+        Diameter of a bore or of a round boss, as written.
     pattern : HolePattern or None
         Positions of ``holes``.
     keyseat : Keyseat or None
@@ -124,6 +145,8 @@ class Feature:
     line: int
     through: bool = False
     rounded: tuple[tuple[Loop, ...], tuple[Loop, ...]] | None = None
+    inside_radii: tuple[Size, ...] = ()
+    diameter: Size | None = None
     pattern: HolePattern | None = None
     keyseat: Keyseat | None = None
     set_over: bool = False
@@ -137,7 +160,10 @@ class Feature:
 
 @dataclass(frozen=True, slots=True)
 class KeepOut:
-    """A clamp, jaw or screw that nothing of the cutter may enter; ``top`` is Z."""
+    """A clamp, jaw or screw that nothing of the cutter may enter; ``top`` is Z.
+
+    The loop has its corners rounded where the file says so.
+    """
 
     name: str
     loop: Loop

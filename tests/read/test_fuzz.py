@@ -12,7 +12,7 @@ from passplot.errors import InputFaults, PassplotError
 from passplot.read import parse_job
 from passplot.read.lines import locate
 
-from .texts import FULL, JOB, SHOP
+from .texts import FULL, JOB, SHAFT, SHOP
 from .toml_text import dump
 
 # fmt: off
@@ -50,6 +50,7 @@ _KEYS = st.sampled_from(
     [
     "name", "kind", "depth", "x", "y", "points", "clear", "islands", "corner_radius", "within",
     "shape", "side", "width", "along", "center", "start", "end", "diameter", "circle", "row",
+    "shaft", "standard", "grid", "pitch", "angle", "count", "radius", "turn", "set_over", "rotary",
     "setup", "cutter", "top", "up", "right", "zero", "size", "material", "wall", "units",
     "finish", "limits", "keep_out", "dimension", "from", "to", "general_tolerance", "shop",
     "machine", "dial", "power", "hand", "form", "flutes", "spindle_speeds", "resolution"
@@ -106,12 +107,15 @@ def _answers(job_text: str, shop_text: str) -> None:
 
 
 @settings(max_examples=100, deadline=None)
-@given(_spoilt(JOB), _spoilt(FULL), _spoilt(SHOP))
+@given(_spoilt(JOB), _spoilt(FULL), _spoilt(SHAFT), _spoilt(SHOP))
 def test_spoilt_files_are_answered_with_faults(
-    job: dict[str, object], full: dict[str, object], shop: dict[str, object]
+    job: dict[str, object],
+    full: dict[str, object],
+    shaft: dict[str, object],
+    shop: dict[str, object],
 ) -> None:
-    _answers(dump(job), dump(SHOP))
-    _answers(dump(full), dump(SHOP))
+    for values in (job, full, shaft):
+        _answers(dump(values), dump(SHOP))
     _answers(dump(JOB), dump(shop))
 
 

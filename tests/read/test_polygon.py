@@ -46,7 +46,7 @@ def test_crossings_are_found(pairs: list[tuple[int, int]]) -> None:
         for i in range(count)
     )
     expected = folded or any(_touch(*edges[i], *edges[j]) for i, j in apart)
-    assert (crossing(corners) is not None) == expected
+    assert (crossing([Line(*edge) for edge in edges]) is not None) == expected
 
 
 def test_area_has_the_sign_of_the_turn() -> None:

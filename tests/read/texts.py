@@ -116,13 +116,32 @@ FULL: dict[str, object] = {
             ]
         },
         {"name": "hole", "kind": "bore", "center": [0, -1], "diameter": 0.75, "depth": 1},
-        {"name": "seat", "kind": "keyseat", "along": "x", "center": -1, "start": 0, "end": 1}
-        | {"shaft": 1, "standard": "ASME B17.1"},
-        {"name": "ring", "kind": "holes"}
+        {"name": "ring", "kind": "holes", "cutter": "seven"}
         | {"circle": {"center": [0, -1.5], "diameter": 2, "count": 6, "start_angle": 30}},
     ],
     "keep_out": [{"name": "clamp", "x": [-3, -1.5], "y": [-2, -1], "top": 1.5}],
     "dimension": [{"name": "d", "from": "left edge", "to": "slot left wall", "size": "2.225"}],
+}
+
+
+# A shaft with a keyseat, and rows of holes.
+SHAFT: dict[str, object] = {
+    "units": "mm",
+    "shop": "shop.toml",
+    "cutter": "half",
+    "stock": {"size": [120, 30, 30], "material": "1045", "zero": "left center top"},
+    "feature": [
+        {"name": "seat", "kind": "keyseat", "along": "x", "center": 0, "start": 20, "end": 60}
+        | {"shaft": 30, "standard": "DIN 6885", "depth": "4 +0.2 -0", "width": "8 +0 -0.036"},
+        {"name": "pins", "kind": "holes", "depth": 10}
+        | {"row": {"start": [70, 0], "count": 3, "pitch": 10, "angle": 15}},
+        {"name": "plate", "kind": "holes"}
+        | {"grid": {"start": [80, -10], "columns": 3, "rows": 2, "pitch": [10, "5 ±0.1"]}},
+        {"name": "end", "kind": "outline", "clear": "inside", "depth": 3, "set_over": True}
+        | {"points": [[100, -15], [120, -15], [120, 15], {"x": 110, "y": 15, "radius": 5}]},
+        {"name": "eye", "kind": "bore", "center": [10, 0], "diameter": "20 +0.021 -0"}
+        | {"depth": 5, "rotary": True},
+    ],
 }
 
 
