@@ -5,10 +5,12 @@ where the axis may stand, and the wall is then stepped off at its distance.
 """
 
 import numpy as np
+from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.entry import approach
 from passplot.plan.finishing import (
     final_floors,
     floor_left,
@@ -20,7 +22,7 @@ from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
 from passplot.plan.rough import Levels, plan_levels, rough_floors
 from passplot.plan.stage import Cutting, cells_area, clear_area
-from passplot.plan.stepping import Wall, step_off
+from passplot.plan.stepping import Wall, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walk import Way, follow
@@ -157,7 +159,24 @@ class Curved:
             up = walker.bench.grid.up
             heights = [up(above - (above - z) * level / count) for level in range(1, count)] + [z]
         for height in heights:
+            self._into_corners(floors, height, zone)
             self._walk(floors, height, "width", terms.wall)
+
+    def _into_corners(self, floors: Floors, z: float, zone: BaseGeometry) -> None:
+        """Open sharp corners first: a walk into one meets the metal of the other wall too."""
+        walker = self.walker
+        by = walker.bench.radius + self.terms.wall
+        wall = self._wall(floors, z, by)
+        allowed = zone.buffer(5 * SLACK)
+        for at in sharp_corners(self.ground.offsets(floors, z, by)):
+            spot = snapped(at, wall)
+            if allowed.covers(Point(spot)) and not walker.stands_free(spot, z):
+                approach(walker, spot, z, (0, 0), allowed)
+
+    def _wall(self, floors: Floors, z: float, by: float) -> Wall:
+        bench = self.walker.bench
+        cusp = bench.job.finish.cusp
+        return Wall(self.ground.distances(floors, z), by, bench.radius, cusp, bench.grid)
 
     def _walk(self, floors: Floors, z: float, purpose: str, stock: float) -> None:
         """Step along every wall of the feature at a distance."""
@@ -165,9 +184,7 @@ class Curved:
         bench = walker.bench
         by = bench.radius + stock
         zone = self._zone(floors, z, by).buffer(5 * SLACK)
-        wall = Wall(
-            self.ground.distances(floors, z), by, bench.radius, bench.job.finish.cusp, bench.grid
-        )
+        wall = self._wall(floors, z, by)
         for chain in self.ground.offsets(floors, z, by):
             stretch = step_off(chain, wall, bench.left)
             if stretch is not None:

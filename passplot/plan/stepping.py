@@ -12,7 +12,7 @@ import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.plan.distance import Distances
-from passplot.plan.edges import extremes, length, piece, point_at, turned
+from passplot.plan.edges import extremes, length, piece, point_at, tangent_at, turned
 from passplot.plan.grid import Grid
 from passplot.plan.walls import Chain
 from passplot.records.shapes import Arc, Edge, Line, Point
@@ -21,6 +21,9 @@ Spot = tuple[float, float]
 
 _TOUCH = 5e-7
 """Nearer to a wall than asked by less than this is not nearer (job units)."""
+
+_DEEPEST = 3
+"""How often a way without a free corner is halved."""
 
 _MORE = 6
 """How often the number of settings along an edge is raised until the scallop is met."""
@@ -115,7 +118,7 @@ def _on_edge(edge: Edge, wall: Wall) -> list[Spot]:
     """Settings on one edge, ends included."""
     if isinstance(edge, Line):
         if edge.level:
-            return [_snapped(end, wall) for end in (edge.start, edge.end)]
+            return [snapped(end, wall) for end in (edge.start, edge.end)]
         return _spread([edge], wall)
     shares = [0.0, *extremes(edge), 1.0]
     return _spread([piece(edge, a, b) for a, b in pairwise(shares)], wall)
@@ -128,7 +131,7 @@ def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:
         count = max(1, ceil(length(part) / max(_widest(part, wall), 1e-9) - 1e-9))
         for more in range(_MORE):
             tries = [
-                _snapped(point_at(part, i / (count + more)), wall) for i in range(count + more + 1)
+                snapped(point_at(part, i / (count + more)), wall) for i in range(count + more + 1)
             ]
             if all(_scallop(a, b, wall) <= wall.cusp + 1e-9 for a, b in pairwise(tries)):
                 break
@@ -161,7 +164,22 @@ def _bulges(part: Arc, wall: Wall) -> bool:
     return bool(inner < outer)
 
 
-def _snapped(at: Point, wall: Wall) -> Spot:
+def sharp_corners(chains: list[Chain]) -> list[Point]:
+    """Corners of offset chains at which two walls meet at less than a right angle."""
+    found = []
+    for chain in chains:
+        for index, edge in enumerate(chain.edges):
+            if index + 1 == len(chain.edges) and not chain.closed:
+                continue
+            after = chain.edges[(index + 1) % len(chain.edges)]
+            (tx, ty), (ux, uy) = tangent_at(edge, 1.0), tangent_at(after, 0.0)
+            # the part is on the left: a right turn of more than 95 degrees
+            if tx * ux + ty * uy < -0.09 and tx * uy - ty * ux < 0:
+                found.append(edge.end)
+    return found
+
+
+def snapped(at: Point, wall: Wall) -> Spot:
     """The setting on the grid next to a point that stands no nearer to the wall than asked."""
     for reach in (2, 5):
         near = _around(at, wall.grid, reach)
@@ -221,9 +239,12 @@ def _ways(a: Spot, b: Spot, wall: Wall, deep: int) -> list[tuple[Spot | None, Sp
         room = min(wall.distances.beside(a, corner), wall.distances.beside(corner, b))
         tries.append((room, wall.distances.beside(corner, corner), corner))
     room, _, corner = max(tries)
-    if room >= wall.by - _TOUCH or deep > 5:
+    if room >= wall.by - _TOUCH:
         return [(corner, b)]
-    middle = _snapped(Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall)
-    if middle in (a, b):
-        return [(corner, b)]
-    return _ways(a, middle, wall, deep + 1) + _ways(middle, b, wall, deep + 1)
+    middle = snapped(Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall)
+    if deep < _DEEPEST and middle not in (a, b):
+        first = _ways(a, middle, wall, deep + 1)
+        reached = first[-1][1] if first else a
+        return first + _ways(reached, b, wall, deep + 1)
+    # deep in a sharp corner a setting that no free move leads to is left out
+    return []

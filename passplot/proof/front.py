@@ -15,6 +15,7 @@ from passplot.proof.metal import Metal
 POINTS = 96  # on the front; close together towards the flanks, where scallops stand
 CLOSER = 2  # times that the gap between two points is looked at again, as finely
 AHEAD = 2.0  # hairs from the cutter to the points looked at
+CLOSE = (1.02, 1.5, 2.0, 3.0)  # places beside the line of feed, in widths of its band
 FLANK = 2**0.5  # readout steps beside the flank left out: rounding of X and of Y, no cut
 
 
@@ -62,7 +63,10 @@ class Front:
         self.ahead = AHEAD * gauge.hair
         turn = np.linspace(-np.pi / 2, np.pi / 2, POINTS)
         # positive on the asked-for side
-        self.beside: Floats = (radius - FLANK * gauge.resolution - gauge.hair) * np.sin(turn)
+        spread = (radius - FLANK * gauge.resolution - gauge.hair) * np.sin(turn)
+        # thin metal close to the line of feed decides whether both sides are cut
+        close = self.line * np.array(CLOSE)
+        self.beside: Floats = np.sort(np.concatenate([spread, close, -close]))
 
     def heights(self, places: Floats, heading: Floats, beside: Floats) -> Floats:
         """Height of the metal ahead of places (m, 2), ``beside`` (m, n) the line of feed."""
@@ -78,7 +82,7 @@ class Front:
 
     def met(self, places: Floats, heading: Floats) -> Ahead:
         """What stands ahead at places, shape (m, 2), along a unit heading."""
-        beside = np.broadcast_to(self.beside, (len(places), POINTS))
+        beside = np.broadcast_to(self.beside, (len(places), len(self.beside)))
         tops = self.heights(places, heading, beside)
         there = tops > self.tip
         return Ahead(

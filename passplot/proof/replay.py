@@ -21,7 +21,7 @@ from passplot.records.shop import Cutter
 
 THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
 DEPTH_SAMPLES = 50  # lines of a row on which the depth of thin cuts is looked up
-SHORT_STATIONS = 4  # places along a short row, and along each cell of it, where sides are noted
+SHORT_STATIONS = 6  # places along a short row, and along each cell of it, where sides are noted
 END_SHARE = 1e-4  # of the radius: how near its own foremost point a cutter is looked at
 
 NO_BITE = Bite()
@@ -151,7 +151,8 @@ class Bench:
         width = 0.0 if both else front.width(here, heading.way)
         way = (float(heading.way[0]), float(heading.way[1]))
         self.links[row.index] = Link(row, Joint(way, heading.chord, both, width))
-        depth = max(max(met.height, ahead.height) - row.tip, 0.0)
+        # the heading may point a little into the wall: only what the row itself meets is cut
+        depth = max(met.height - row.tip, 0.0)
         return Bite(
             right_side=step * int(np.count_nonzero(met.asked & ~met.other)),
             wrong_side=step * int(np.count_nonzero(met.other & ~met.asked)),
