@@ -74,8 +74,13 @@ def with_holes(job: Job, plan: Plan, done: Sequence[Done]) -> Plan:
     patterns = tuple(pattern for one in done for pattern in one.patterns)
     if not patterns:
         return plan
+    cut = {feature.name: feature for feature in plan.job.features}
+    features = tuple(cut.get(feature.name, feature) for feature in job.features)
     return replace(
-        plan, job=job, patterns=patterns, notes=(*plan.notes, *hole_notes(job, patterns))
+        plan,
+        job=replace(plan.job, features=features),
+        patterns=patterns,
+        notes=(*plan.notes, *hole_notes(job, patterns)),
     )
 
 

@@ -21,12 +21,14 @@ from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
+from passplot.plan.seats import fitted_seats
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
+from passplot.records.sizes import Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +57,10 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
     pad = 2 * widest + 4 * job.limits.stand_off
-    square, job = job, _rounded(job, per_feature)
-    cells = build(core_job(job, square), pad)
     grid = make_grid(job.shop.machine.resolution, job.inch)
+    square = fitted_seats(job, per_feature, grid)
+    job = _rounded(square, per_feature)
+    cells = build(core_job(job, square), pad)
     per_feature = tuple(
         worth_using(cells, job, index, mine, grid) for index, mine in enumerate(per_feature)
     )
@@ -120,19 +123,28 @@ def _rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
     """
     features = []
     for feature, mine in zip(job.features, per_feature, strict=True):
-        written = feature.corner_radius
         smallest = min((cutter.radius for cutter in mine), default=0.0)
-        larger = written is not None and (
-            written.low > smallest + 1e-9
-            if written.toleranced
-            else (2**0.5 - 1) * (written.middle - smallest) > job.finish.cusp
-        )
+        larger = any(_larger(written, smallest, job) for written in feature.inside_radii)
         if feature.rounded is not None and larger:
             area, keep = feature.rounded
-            features.append(replace(feature, area=area, keep=keep, corner_radius=None))
+            features.append(replace(feature, area=area, keep=keep))
         else:
             features.append(feature)
     return replace(job, features=tuple(features))
+
+
+def _larger(written: Size, radius: float, job: Job) -> bool:
+    """Whether an inside corner asks for more than a cutter leaves by itself."""
+    if written.toleranced:
+        return written.low > radius + 1e-9
+    return (2**0.5 - 1) * (written.middle - radius) > job.finish.cusp
+
+
+def _smaller(written: Size, radius: float, job: Job) -> bool:
+    """Whether an inside corner asks for less than a cutter leaves."""
+    if written.toleranced:
+        return written.high < radius - 1e-9
+    return (2**0.5 - 1) * (radius - written.middle) > job.finish.cusp
 
 
 def _in_order(
@@ -214,19 +226,11 @@ def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) 
             f"{len(reach.blocked)} place(s), {area:.4g} square in all, the first at "
             f"X {spot.x:.4g} Y {spot.y:.4g}; a smaller cutter would do"
         )
-    written = feature.corner_radius
-    if written is not None and reach.corners:
-        slack = job.finish.cusp
-        if written.toleranced:
-            outside = not (written.low - 1e-9 <= smallest.radius <= written.high + 1e-9)
-        else:
-            outside = (2**0.5 - 1) * abs(smallest.radius - written.middle) > slack
-        if outside:
-            later = "stepping a larger radius is not yet planned; "
-            larger = written.middle > smallest.radius
+    for written in feature.inside_radii:
+        if _smaller(written, smallest.radius, job):
             faults.append(
                 f"{feature.name}: an inside corner radius of {written.text} is asked for, "
-                f"{smallest.id} makes {smallest.radius:g}; {later if larger else ''}a cutter of "
+                f"{smallest.id} makes {smallest.radius:g}; a cutter of "
                 f"{2 * written.middle:g} diameter would do"
             )
     return faults

@@ -44,6 +44,12 @@ def fitted_seats(job: Job, per_feature: Sequence[Sequence[Cutter]], grid: Grid) 
     return replace(job, features=tuple(features))
 
 
+def deep_enough(key: Keyseat, off: float) -> bool:
+    """Whether a floor ``off`` above the seat's own keeps the check dimension inside its limits."""
+    across = key.shaft - key.from_crown + off
+    return key.over_far_side.low - _HAIR <= across <= key.over_far_side.high + _HAIR
+
+
 def _fitted(
     feature: Feature, key: Keyseat, mine: Sequence[Cutter], grid: Grid
 ) -> tuple[Feature, list[str]]:

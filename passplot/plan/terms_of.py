@@ -9,6 +9,7 @@ from passplot.plan.areas import standing
 from passplot.plan.cells import Cells, Mask
 from passplot.plan.grid import Grid
 from passplot.plan.ground import Ground, covers_gap
+from passplot.plan.seats import deep_enough
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.zones import SLACK
 from passplot.records.job import Feature, Job
@@ -132,7 +133,7 @@ def _feature_terms(
         index=index,
         name=feature.name,
         floor_z=floor_z,
-        rough_z=grid.up(floor_z + floor),
+        rough_z=grid.up(max(floor_z, feature.floor) + floor) if floor else floor_z,
         wall=wall,
         floor=floor,
         wall_skims=wall_skims,
@@ -188,6 +189,10 @@ def floor_position(grid: Grid, feature: Feature) -> float:
     depth = feature.depth
     for candidate in (grid.up(feature.floor), grid.down(feature.floor)):
         off = candidate - feature.floor
+        if feature.keyseat is not None:
+            if deep_enough(feature.keyseat, off):
+                return candidate
+            continue
         if not depth.toleranced or depth.middle - depth.high <= off <= depth.middle - depth.low:
             return candidate
         if abs(off) < SLACK:

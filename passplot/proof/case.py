@@ -115,7 +115,9 @@ class Case:
         gauge = self.gauge
         return np.array(
             [
-                floor_spread(feature) + gauge.hair if feature.depth.toleranced else gauge.step
+                floor_spread(feature) + gauge.hair
+                if feature.depth.toleranced or feature.keyseat is not None
+                else gauge.step
                 for feature in self.job.features
             ]
         )

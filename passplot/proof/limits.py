@@ -24,11 +24,20 @@ def floor_least(feature: Feature) -> float:
     """Z of the lowest floor the depth's limits allow; a face has none but its own."""
     if feature.kind == "face":
         return feature.floor
+    if feature.keyseat is not None:
+        key = feature.keyseat
+        return feature.floor - (key.shaft - key.from_crown - key.over_far_side.low)
     return feature.floor - (feature.depth.high - feature.depth.middle)
 
 
 def floor_spread(feature: Feature) -> float:
-    """How far above its middle a floor may stay within the depth's limits."""
+    """How far above its middle a floor may stay within the depth's limits.
+
+    A keyseat's are those of its check dimension over the far side of the shaft.
+    """
+    if feature.keyseat is not None:
+        key = feature.keyseat
+        return key.over_far_side.high - (key.shaft - key.from_crown)
     return 0.0 if feature.kind == "face" else feature.depth.middle - feature.depth.low
 
 

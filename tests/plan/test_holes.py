@@ -57,6 +57,7 @@ def pattern(points, **extra) -> Feature:
 
 
 def planned(work: Job) -> Plan:
+    work = replace(work, stock=replace(work.stock, top=0.0, raw_top=0.0))
     return make_plan(work, Rules(), (HALF_INCH,))
 
 
@@ -76,7 +77,7 @@ def test_six_holes_on_5_50_come_out_as_worked():
     worked = {
         (0, 5.5), (4.7631, 2.75), (4.7631, -2.75), (0, -5.5), (-4.7631, -2.75), (-4.7631, 2.75),
     }  # fmt: skip
-    work = job(pattern(circle(6, 5.5, 90)), size=(14, 14, 1))
+    work = job(pattern(circle(6, 5.5, 90)), size=(14.0, 14.0, 1.0))
     stock = replace(work.stock, x=(-7, 7), y=(-7, 7))
     machine = replace(work.shop.machine, travel=None)
     shop = replace(work.shop, machine=machine)
@@ -95,7 +96,7 @@ def test_six_holes_on_5_50_come_out_as_worked():
 @given(count=st.integers(1, 14), start=st.floats(-180, 180), radius=st.floats(0.1, 2.5))
 @settings(deadline=None, max_examples=15)
 def test_every_hole_is_the_end_of_just_one_row(count, start, radius):
-    plan = proven(planned(job(pattern(circle(count, radius, start, (3, 3))), size=(6, 6, 1))))
+    plan = proven(planned(job(pattern(circle(count, radius, start, (3, 3))), size=(6.0, 6.0, 1.0))))
     ends = [(move.x, move.y) for move in plan.moves]
     for hole in plan.patterns[0].holes:
         assert ends.count((hole.at.x, hole.at.y)) == 1
@@ -106,7 +107,7 @@ def test_every_hole_is_the_end_of_just_one_row(count, start, radius):
 def test_a_way_turns_round_no_other_hole():
     # a square and its middle: from the last corner to the middle of a cross, both corners are holes
     spots = [(x, y) for x in (1, 2, 3) for y in (1, 2, 3)]
-    plan = proven(planned(job(pattern(spots), size=(4, 4, 1))))
+    plan = proven(planned(job(pattern(spots), size=(4.0, 4.0, 1.0))))
     ends = [(move.x, move.y) for move in plan.moves]
     assert all(ends.count(spot) == 1 for spot in spots)
 
@@ -114,7 +115,7 @@ def test_a_way_turns_round_no_other_hole():
 def test_holes_come_after_the_cuts_of_their_cutter_and_before_the_next():
     step = feature("step", "step", 0.2, [rectangle(0, 1, 0, 4)])
     holes = replace(pattern([(2, 2), (3, 3)]), cutters=("half",))
-    plan = proven(planned(job(step, holes, size=(4, 4, 1))))
+    plan = proven(planned(job(step, holes, size=(4.0, 4.0, 1.0))))
     assert [move.stage for move in plan.moves[-3:]] == [HOLES] * 3
     assert plan.moves[-1].cutter == "half"
     assert [move.row for move in plan.moves] == list(range(1, len(plan.moves) + 1))
@@ -126,7 +127,7 @@ def clamp(x, y, top: float) -> KeepOut:
 
 def test_a_clamp_on_the_way_is_crossed_above_its_top():
     bar = clamp((1.8, 2.2), (-9, 9), 0.8)
-    plan = proven(planned(job(pattern([(1, 1), (3, 1)]), size=(4, 2, 1), keep_outs=(bar,))))
+    plan = proven(planned(job(pattern([(1, 1), (3, 1)]), size=(4.0, 2.0, 1.0), keep_outs=(bar,))))
     over = [move for move in plan.moves if move.axis == "X" and move.x == 3]
     assert [move.z for move in over] == [0.9]
     assert plan.moves[-1].z == plan.cross_over_z
@@ -135,14 +136,14 @@ def test_a_clamp_on_the_way_is_crossed_above_its_top():
 def test_a_hole_under_a_clamp_is_refused():
     bar = clamp((2.8, 3.2), (0.5, 1.5), 0.8)
     with pytest.raises(CannotCut, match=r"keep-out clamp stands in the way of hole 2"):
-        planned(job(pattern([(1, 1), (3, 1)]), size=(4, 2, 1), keep_outs=(bar,)))
+        planned(job(pattern([(1, 1), (3, 1)]), size=(4.0, 2.0, 1.0), keep_outs=(bar,)))
 
 
 def test_a_hole_that_the_readout_cannot_set_within_its_limits_is_refused():
     with pytest.raises(CannotCut, match=r"may be 0\.0001 off.*a finer readout"):
-        planned(job(pattern([(1.00024, 1)], room=0.0001), size=(4, 2, 1)))
+        planned(job(pattern([(1.00024, 1)], room=0.0001), size=(4.0, 2.0, 1.0)))
 
 
 def test_holes_that_come_to_one_reading_are_refused():
     with pytest.raises(CannotCut, match="same reading as hole 1"):
-        planned(job(pattern([(1.0, 1), (1.0002, 1)]), size=(4, 2, 1)))
+        planned(job(pattern([(1.0, 1), (1.0002, 1)]), size=(4.0, 2.0, 1.0)))
