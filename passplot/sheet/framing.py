@@ -5,13 +5,12 @@ their numbers, then as large as may be, the whole block before its surroundings,
 detail round the passes, and no more breaks than needed, none of them through a boss or an island.
 """
 
-from collections.abc import Iterable
 from itertools import pairwise
 from math import log2
 
 from passplot.frozen import dataclass
-from passplot.records.shapes import Point
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, beside, feeds_of
+from passplot.sheet.groups import stops_of
 from passplot.sheet.margins import (
     COLUMN_MM,
     PAIR_MM,
@@ -21,6 +20,7 @@ from passplot.sheet.margins import (
     reading_row,
 )
 from passplot.sheet.paper import SCALES, Box
+from passplot.sheet.reaches import events, span_of, unbroken
 from passplot.sheet.scene import Scene
 from passplot.sheet.view import Reach, View, shortened
 
@@ -36,7 +36,7 @@ _NUMBER_SPACING_MM = 5.4
 _MERGED_MM = 1.4
 """Lines nearer than this are drawn as one anyway."""
 _KEEP_MM = 4.0
-_BREAK_IN_CUT = 1.5
+_BREAK_IN_CUT = 2.5
 _LEAST_VIEW_MM = 5.0
 _MOST_CUTTER = 0.6
 _LOW_ZONE = 1.6
@@ -122,18 +122,13 @@ def _broken_cuts(scene: Scene, option: _Option) -> int:
     count = 0
     for axis, reach in (("X", option.x), ("Y", option.y)):
         spans = [
-            _span((each.start, each.end), axis.lower())
+            span_of((each.start, each.end), axis.lower())
             for each in scene.passes
             if each.axis == axis and not (each.start_clear and each.end_clear)
         ]
         for first, last in reach.left_out:
             count += any(low < last and first < high for low, high in spans)
     return count
-
-
-def _span(corners: Iterable[Point], key: str) -> tuple[float, float]:
-    values = [getattr(corner, key) for corner in corners]
-    return min(values), max(values)
 
 
 def _cost(option: _Option, close: float, *, all_ends: bool) -> float:
@@ -154,8 +149,9 @@ def _cost(option: _Option, close: float, *, all_ends: bool) -> float:
 
 def section_axis(scene: Scene) -> str:
     """The axis an elevation runs along: across the main direction of feed."""
-    along_x = sum(each.length for each in scene.passes if each.axis == "X")
-    along_y = sum(each.length for each in scene.passes if each.axis == "Y")
+    straight = [each for each in scene.passes if each.steps is None]
+    along_x = sum(each.length for each in straight if each.axis == "X")
+    along_y = sum(each.length for each in straight if each.axis == "Y")
     closed = not any(each.start_clear for each in scene.passes)
     return "Y" if along_x > along_y and not closed else "X"
 
@@ -210,10 +206,10 @@ def _fit(
     for axis in "XY":
         room = room_x if axis == "X" else room_y
         reach = _reach(scene, axis, crop, mm)
-        events = _events(scene, axis) if interrupted else ()
-        whole = _unbroken(scene, axis) if interrupted else ()
+        marks = events(scene, axis) if interrupted else ()
+        whole = unbroken(scene, axis) if interrupted else ()
         fitted = (
-            shortened(reach, events, room, mm, _KEEP_MM, whole) if room > _LEAST_VIEW_MM else None
+            shortened(reach, marks, room, mm, _KEEP_MM, whole) if room > _LEAST_VIEW_MM else None
         )
         if fitted is None or (fitted.left_out and not interrupted):
             return None
@@ -223,20 +219,11 @@ def _fit(
     return _Option(reaches[0], reaches[1], scale, crop)
 
 
-def _unbroken(scene: Scene, axis: str) -> tuple[tuple[float, float], ...]:
-    """Spans along an axis that no break may run through: bosses and islands."""
-    return tuple(
-        _span(loop.corners, axis.lower()) for feature in scene.now for loop in feature.keep
-    )
-
-
 def _reach(scene: Scene, axis: str, crop: int, mm_per_unit: float) -> Reach:
     """What one axis shows: the block, the surroundings of the features, or only of the passes."""
     stock = scene.job.stock
     low, high = stock.x if axis == "X" else stock.y
-    marks = [
-        getattr(point, axis.lower()) for each in scene.passes for point in (each.start, each.end)
-    ]
+    marks = [getattr(point, axis.lower()) for each in scene.passes for point in stops_of(each)]
     if crop == DETAIL:
         radius = scene.use.cutter.radius
         low, high = max(low, min(marks) - radius), min(high, max(marks) + radius)
@@ -252,30 +239,11 @@ def _reach(scene: Scene, axis: str, crop: int, mm_per_unit: float) -> Reach:
 
 def _circle_ends(scene: Scene, axis: str) -> list[float]:
     """How far the cutter reaches that is drawn on the first pass, across its feed."""
-    if not scene.passes or scene.passes[0].axis == axis:
+    if not scene.passes or (scene.passes[0].axis == axis and scene.passes[0].steps is None):
         return []
     first, radius = scene.passes[0], scene.use.cutter.radius
     at = getattr(first.start, axis.lower())
     return [at - radius, at + radius]
-
-
-def _events(scene: Scene, axis: str) -> tuple[float, ...]:
-    """Coordinates along an axis at which something is to be seen."""
-    key = axis.lower()
-    stock = scene.job.stock
-    found = list(stock.x if axis == "X" else stock.y)
-    for feature in (*scene.gone, *scene.now):
-        for loop in (*feature.area, *feature.keep):
-            found += [getattr(corner, key) for corner in loop.corners]
-    for each in scene.passes:
-        found += [getattr(each.start, key), getattr(each.end, key)]
-    for hole in scene.holes:
-        at = getattr(hole.at, key)
-        found += [at - hole.diameter, at + hole.diameter]
-    for corner in scene.corners:
-        at = getattr(corner.at, key)
-        found += [at - corner.radius, at + corner.radius]
-    return tuple(found)
 
 
 def _tightest(scene: Scene) -> float:
@@ -283,7 +251,8 @@ def _tightest(scene: Scene) -> float:
     least = min(
         (max(edges) - min(edges)) / 4 for edges in (feature_edges(scene, axis) for axis in "XY")
     )
-    rows = [row.first for row in scene.rows if row.first.purpose not in ("wall", "spring")]
+    straight = [row.first for row in scene.rows if row.first.steps is None]
+    rows = [each for each in straight if each.purpose not in ("wall", "spring")]
     for axis in "XY":
         key = "y" if axis == "X" else "x"
         lines = sorted({round(getattr(e.start, key), 6) for e in rows if e.axis == axis})

@@ -4,43 +4,27 @@ All of it asks only whether points lie inside outlines, so that outlines may ove
 and be drawn in an interrupted view without any polygon arithmetic.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
-from math import atan2, ceil, cos, hypot, pi, sin
+from math import ceil, hypot
 
 from passplot.frozen import dataclass
 from passplot.records.job import Feature
-from passplot.records.shapes import Arc, Edge, Loop
+from passplot.records.shapes import Arc, Loop
+from passplot.sheet.rounds import Round, chords, loops_of, round_of
 
 Spot = tuple[float, float]
 Outline = tuple[Spot, ...]
-Mapping = Callable[[float, float], Spot]
+Side = tuple[Spot, Spot]
+Placing = Callable[[float, float], Spot]
 
 _PROBE = 1e-4
 """How far off an edge its two sides are looked at, in the units of the outlines."""
-_CHORD_STEP = pi / 24
-"""Greatest angle of a chord: on paper an arc drawn so is true to 0.02 mm at 10 mm radius."""
 
 
 def outline(loop: Loop) -> Outline:
     """The corners of a loop, arcs as chords."""
-    return tuple(spot for edge in loop.edges for spot in _start_and_chords(edge))
-
-
-def _start_and_chords(edge: Edge) -> tuple[Spot, ...]:
-    start = (edge.start.x, edge.start.y)
-    if not isinstance(edge, Arc):
-        return (start,)
-    first = atan2(edge.start.y - edge.center.y, edge.start.x - edge.center.x)
-    last = atan2(edge.end.y - edge.center.y, edge.end.x - edge.center.x)
-    turn = (last - first) % (2 * pi) if edge.ccw else -((first - last) % (2 * pi))
-    turn = turn or (2 * pi if edge.ccw else -2 * pi)
-    count = max(2, ceil(abs(turn) / _CHORD_STEP))
-    angles = (first + turn * step / count for step in range(1, count))
-    round_it = (
-        (edge.center.x + edge.radius * cos(a), edge.center.y + edge.radius * sin(a)) for a in angles
-    )
-    return (start, *round_it)
+    return tuple(spot for edge in loop.edges for spot in chords(edge))
 
 
 def inside(spot: Spot, corners: Outline) -> bool:
@@ -81,7 +65,7 @@ class Piece:
     """A piece of an edge with what stands on either side of it.
 
     ``normal`` is the unit vector to the side ``high`` looks at, the higher one; heights are None
-    off the stock.
+    off the stock. ``circle`` is that of the arc it is a chord of.
     """
 
     start: Spot
@@ -90,6 +74,7 @@ class Piece:
     high: float | None
     low: float | None
     owner: str
+    circle: Round | None = None
 
     @property
     def length(self) -> float:
@@ -104,11 +89,15 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """The stock and what has been cleared from it, in the units of the outlines."""
+    """The stock and what has been cleared from it, in the units of the outlines.
+
+    ``circles`` has the circle of every chord of an arc.
+    """
 
     stock: Outline
     top: float
     cleared: tuple[Cleared, ...]
+    circles: Mapping[Side, Round] | None = None
 
     def height(self, spot: Spot) -> float | None:
         """Height of what stands at a point once all is cleared; None off the stock."""
@@ -132,9 +121,10 @@ class Ground:
         for item in self.cleared:
             for ring in (*item.areas, *item.keeps):
                 segments += [(item.name, a, b) for a, b in sides(ring)]
+        circles = self.circles or {}
         for owner, a, b in segments:
             for start, end in _parts(a, b, segments):
-                piece = self._seen(start, end, owner)
+                piece = self._seen(start, end, owner, circles.get((a, b)))
                 if piece is not None:
                     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
                     key = (round(middle[0] * 1e4), round(middle[1] * 1e4))
@@ -142,7 +132,7 @@ class Ground:
                         found[key] = piece
         return tuple(found.values())
 
-    def _seen(self, start: Spot, end: Spot, owner: str) -> Piece | None:
+    def _seen(self, start: Spot, end: Spot, owner: str, circle: Round | None) -> Piece | None:
         """The piece from ``start`` to ``end``, or None where both sides stand equally high."""
         dx, dy = end[0] - start[0], end[1] - start[1]
         length = hypot(dx, dy)
@@ -157,26 +147,32 @@ class Ground:
         if one == other:
             return None
         if one is None or (other is not None and other > one):
-            return Piece(start, end, (-normal[0], -normal[1]), other, one, owner)
-        return Piece(start, end, normal, one, other, owner)
+            return Piece(start, end, (-normal[0], -normal[1]), other, one, owner, circle)
+        return Piece(start, end, normal, one, other, owner, circle)
 
 
-def ground_of(stock: Outline, top: float, features: Iterable[Feature], mapping: Mapping) -> Ground:
+def ground_of(stock: Outline, top: float, features: Iterable[Feature], mapping: Placing) -> Ground:
     """The ground of a stock with ``features`` cleared, every outline put through ``mapping``."""
+    circles: dict[Side, Round] = {}
 
-    def mapped(corners: Outline) -> Outline:
-        return tuple(mapping(x, y) for x, y in corners)
+    def mapped(loop: Loop) -> Outline:
+        found: list[Spot] = []
+        for edge, after in zip(loop.edges, (*loop.edges[1:], loop.edges[0]), strict=True):
+            spots = [mapping(x, y) for x, y in chords(edge)]
+            found += spots
+            if isinstance(edge, Arc):
+                spots.append(mapping(after.start.x, after.start.y))
+                circle = round_of(spots)
+                if circle is not None:
+                    circles.update(dict.fromkeys(pairwise(spots), circle))
+        return tuple(found)
 
-    cleared = tuple(
-        Cleared(
-            feature.name,
-            feature.floor,
-            tuple(mapped(outline(loop)) for loop in feature.area),
-            tuple(mapped(outline(loop)) for loop in feature.keep),
-        )
-        for feature in features
-    )
-    return Ground(mapped(stock), top, cleared)
+    cleared: list[Cleared] = []
+    for feature in features:
+        area, keep = loops_of(feature)
+        areas, keeps = tuple(mapped(loop) for loop in area), tuple(mapped(loop) for loop in keep)
+        cleared.append(Cleared(feature.name, feature.floor, areas, keeps))
+    return Ground(tuple(mapping(x, y) for x, y in stock), top, tuple(cleared), circles)
 
 
 def _parts(a: Spot, b: Spot, segments: list[tuple[str, Spot, Spot]]) -> Iterable[tuple[Spot, Spot]]:

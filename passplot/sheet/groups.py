@@ -6,6 +6,7 @@ from itertools import groupby
 
 from passplot.frozen import dataclass
 from passplot.records.plan import FINISH, Pass, Plan
+from passplot.records.shapes import Point
 
 MOST_LEVELS = 4
 """Numbers that find room in a line of the table."""
@@ -160,7 +161,12 @@ def settings(each: Pass) -> tuple[object, ...]:
 
 def line_of(each: Pass) -> tuple[object, ...]:
     """The line of a pass, and whether it cuts at full width somewhere."""
-    return each.start, each.end, each.start_clear, each.end_clear, each.both_ways > 0
+    return each.start, each.end, each.start_clear, each.end_clear, each.both_ways > 0, each.steps
+
+
+def stops_of(each: Pass) -> tuple[Point, ...]:
+    """Where the cutter's axis stops on a pass: the settings of a stepped wall, else its ends."""
+    return each.steps.points if each.steps is not None else (each.start, each.end)
 
 
 def alike(values: Iterable[object]) -> bool:

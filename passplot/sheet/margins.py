@@ -7,6 +7,7 @@ from passplot.sheet.lettering import width_of
 from passplot.sheet.numbers import printed
 from passplot.sheet.ordinates import column_width, row_height
 from passplot.sheet.paper import MEDIUM
+from passplot.sheet.rounds import reach_of
 from passplot.sheet.scene import Scene
 
 PAIR_MM = 15.5
@@ -116,6 +117,6 @@ def feature_edges(scene: Scene, axis: str) -> list[float]:
         getattr(corner, axis.lower())
         for feature in scene.now
         for loop in (*feature.area, *feature.keep)
-        for corner in loop.corners
+        for corner in reach_of(loop)
     )
     return [min(max(corner, low), high) for corner in corners]

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from itertools import pairwise
 from math import hypot
 
-from passplot.records.job import Feature
-from passplot.records.plan import Pass, UncutCorner
+from passplot.records.job import Feature, KeepOut
+from passplot.records.plan import Pass, Steps, UncutCorner
 from passplot.records.sheet import Fill, Ring, Stroke
 from passplot.sheet.canvas import GAPS, HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame
@@ -28,6 +28,8 @@ from passplot.sheet.paper import (
     TONE,
     WIDE,
 )
+from passplot.sheet.round_marks import ring_of, round_bands, rule_rounds
+from passplot.sheet.rounds import loops_of
 from passplot.sheet.scene import Scene
 
 Spot = tuple[float, float]
@@ -75,9 +77,18 @@ def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     for keep in scene.job.keep_outs:
         corners = clipped(_on_paper(outline(keep.loop), frame), *_corners(frame.plan.corners))
         if corners:
-            canvas.put(Stroke(corners, NARROW, dashes=LONG_DASH_DOUBLE_DOT, closed=True))
+            _outline_keep_out(canvas, frame, keep, corners)
             _hatch_keep_out(canvas, corners)
     _breaks(canvas, frame)
+
+
+def _outline_keep_out(canvas: Canvas, frame: Frame, keep: KeepOut, corners: Outline) -> None:
+    """The edge of what must not be touched: a true circle where a whole one is seen."""
+    ring = ring_of(keep.loop, frame.view.at)
+    if ring is not None and len(corners) == len(outline(keep.loop)):
+        canvas.put(Ring(ring.center, ring.radius, NARROW, dashes=LONG_DASH_DOUBLE_DOT))
+    else:
+        canvas.put(Stroke(corners, NARROW, dashes=LONG_DASH_DOUBLE_DOT, closed=True))
 
 
 def _hatch_keep_out(canvas: Canvas, corners: Outline) -> None:
@@ -95,19 +106,24 @@ def _tones(canvas: Canvas, scene: Scene, frame: Frame, block: Outline) -> None:
         return
     low, high = _corners(block)
     for feature in scene.now:
-        for loops, grey in ((feature.area, TONE), (feature.keep, 1.0)):
+        area, keep = loops_of(feature)
+        for loops, grey in ((area, TONE), (keep, 1.0)):
             for loop in loops:
                 _fill(canvas, clipped(_on_paper(outline(loop), frame), low, high), grey)
     for each in scene.before:
-        _fill(canvas, clipped(_swept(scene, frame, each), low, high), 1.0)
+        if each.steps is not None:
+            canvas.put(_swept_steps(scene, frame, each, each.steps), TONES)
+        else:
+            _fill(canvas, clipped(_swept(scene, frame, each), low, high), 1.0)
     for gone in scene.gone:
         if gone.floor <= scene.lowest + _HAIR:
             _emptied(canvas, frame, gone, low, high)
 
 
 def _emptied(canvas: Canvas, frame: Frame, gone: Feature, low: Spot, high: Spot) -> None:
-    rings = [clipped(_on_paper(outline(loop), frame), low, high) for loop in gone.keep]
-    for loop in gone.area:
+    loops, keeps = loops_of(gone)
+    rings = [clipped(_on_paper(outline(loop), frame), low, high) for loop in keeps]
+    for loop in loops:
         area = clipped(_on_paper(outline(loop), frame), low, high)
         if area:
             canvas.put(Fill((area, *(ring for ring in rings if ring)), 1.0), TONES)
@@ -126,6 +142,13 @@ def _swept(scene: Scene, frame: Frame, each: Pass) -> Outline:
         (x_low - wide[0], y_high + wide[1]),
     )
     return _on_paper(corners, frame)
+
+
+def _swept_steps(scene: Scene, frame: Frame, each: Pass, steps: Steps) -> Stroke:
+    """What a stepped wall sweeps: as wide as the cutter, along its settings."""
+    spots = tuple(frame.view.at(point.x, point.y) for point in steps.points)
+    width = 2 * scene.plan.use(each.cutter).cutter.radius * scene.mm * frame.view.scale
+    return Stroke(spots, width, grey=1.0)
 
 
 def _on_paper(corners: Outline, frame: Frame) -> Outline:
@@ -149,11 +172,16 @@ def _hatch(canvas: Canvas, ground: Ground, stays: Callable[[Spot], bool]) -> Non
 
 def _bands(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]) -> None:
     """The stock left on the walls, as a dark band along them."""
+    now = {feature.name for feature in scene.now}
+    round_it: dict[float, list[Piece]] = {}
     for piece in pieces:
         wall = scene.wall_stock(piece.owner) if piece.owner else 0.0
-        if wall <= 0 or piece.on_stock_edge or piece.owner not in {f.name for f in scene.now}:
+        if wall <= 0 or piece.on_stock_edge or piece.owner not in now:
             continue
         width = max(_LEAST_BAND_MM, wall * scene.mm * frame.view.scale)
+        if piece.circle is not None:
+            round_it.setdefault(width, []).append(piece)
+            continue
         (ax, ay), (bx, by), (nx, ny) = piece.start, piece.end, piece.normal
         quad = (
             (ax, ay),
@@ -162,6 +190,9 @@ def _bands(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]
             (ax - nx * width, ay - ny * width),
         )
         canvas.put(Fill((quad,), BAND), HATCHING)
+    for width, alike in round_it.items():
+        for band in round_bands(alike, width, BAND):
+            canvas.put(band, HATCHING)
 
 
 def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]) -> None:
@@ -170,7 +201,11 @@ def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]
     (x_low, x_high), (y_low, y_high) = scene.job.stock.x, scene.job.stock.y
     true_x = {round(frame.view.across(value), 4) for value in (x_low, x_high)}
     true_y = {round(frame.view.down(value), 4) for value in (y_low, y_high)}
+    rule_rounds(canvas, [p for p in pieces if not _gone(p, bottom)], WIDE)
+    rule_rounds(canvas, [p for p in pieces if _gone(p, bottom)], NARROW, LONG_DASH_DOUBLE_DOT)
     for piece in pieces:
+        if piece.circle is not None:
+            continue
         a, b = piece.start, piece.end
         if piece.on_stock_edge:
             upright = abs(a[0] - b[0]) < abs(a[1] - b[1])
@@ -178,10 +213,15 @@ def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]
             if at not in (true_x if upright else true_y):
                 canvas.rule(zigzag(a, b), wide=False)
                 continue
-        if piece.high is not None and piece.high <= bottom + _HAIR:
+        if _gone(piece, bottom):
             canvas.rule(line(a, b, NARROW, LONG_DASH_DOUBLE_DOT), wide=False)
         else:
             canvas.rule(line(a, b, WIDE))
+
+
+def _gone(piece: Piece, bottom: float) -> bool:
+    """Whether what is next to an edge is cut right through."""
+    return piece.high is not None and piece.high <= bottom + _HAIR
 
 
 def zigzag(a: Spot, b: Spot, most: float = 3.0) -> Stroke:
