@@ -2,7 +2,18 @@
 
 from pathlib import Path
 
-KINDS = ("step", "slot", "pocket", "boss", "outline", "face")
+KINDS = (
+    "step",
+    "slot",
+    "pocket",
+    "bore",
+    "boss",
+    "outline",
+    "curved-outline",
+    "keyseat",
+    "holes",
+    "face",
+)
 
 _TEXTS = Path(__file__).parents[1] / "data" / "new"
 
