@@ -41,8 +41,9 @@ def offset_chains(chains: Sequence[Chain], by: float) -> list[Chain]:
     raw = [edge for chain in chains for edge in _raw(chain, by)]
     raw = [edge for edge in raw if length(edge) > 2 * NEAR]
     parts: list[Edge] = []
+    ends = [_round(end, by) for chain in chains if not chain.closed for end in _ends(chain)]
     for index, edge in enumerate(raw):
-        others = [*raw[:index], *raw[index + 1 :]]
+        others = [*raw[:index], *raw[index + 1 :], *ends]
         meets = [at for other in others for at in crossings(edge, other, NEAR)]
         parts += cut_at(edge, meets, 2 * NEAR)
     if not parts:
@@ -66,6 +67,16 @@ def _raw(chain: Chain, by: float) -> list[Edge]:
             if corner is not None:
                 out.append(corner)
     return out
+
+
+def _ends(chain: Chain) -> tuple[Point, Point]:
+    return chain.edges[0].start, chain.edges[-1].end
+
+
+def _round(at: Point, by: float) -> Arc:
+    """The circle round the end of a wall, which other walls' offsets may run up against."""
+    side = Point(at.x + by, at.y)
+    return Arc(side, side, at, by, True)
 
 
 def _moved(edge: Edge, by: float) -> Edge | None:

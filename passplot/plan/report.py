@@ -6,7 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
+from passplot.plan.advice import bore_notes, seat_notes
 from passplot.plan.rough import area_to_clear
+from passplot.plan.set_over import set_over_notes
+from passplot.plan.swung import rotary_notes
 from passplot.records import plan as names
 from passplot.records.plan import CutterUse, EntryHole, FeatureStock, Move, Plan
 from passplot.records.shapes import Point
@@ -39,7 +42,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
         stand_off=job.limits.stand_off,
         lower_bound=_lower_bound(job, cells, done, moves),
         unreached_area=sum(reach.area for reach in reaches),
-        notes=_notes(job, stocks, corners) + _idle(done),
+        notes=_notes(job, stocks, corners) + _idle(done) + _advice(job, done, moves, passes),
     )
 
 
@@ -124,6 +127,19 @@ def _notes(
                 f"{mine[0].radius:g}"
             )
     return tuple(notes)
+
+
+def _advice(
+    job: Job, done: Sequence[Done], moves: tuple[Move, ...], passes: tuple[names.Pass, ...]
+) -> tuple[str, ...]:
+    """Other ways to make what is stepped off, and how to set up and measure keyseats."""
+    cutters = [one.use.cutter for one in done]
+    return (
+        *seat_notes(job, moves, cutters),
+        *bore_notes(job, passes),
+        *set_over_notes(job, passes),
+        *rotary_notes(job, passes, min(cutter.radius for cutter in cutters)),
+    )
 
 
 def _idle(done: Sequence[Done]) -> tuple[str, ...]:

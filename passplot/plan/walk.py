@@ -55,8 +55,8 @@ def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, way: Way) -
         steps, live = _begun(walker, steps, live, z)
     for first, last in _runs(walker, steps, live):
         # metal too thin to be looked for may stand on the next short step
-        last += int(last < len(steps) and len(steps[last].spots) > 1)
-        _run(walker, steps[first:last], z, purpose, way.allowed, stretch.scallops)
+        more = int(last < len(steps) and len(steps[last].spots) > 1)
+        _run(walker, steps[first : last + more], z, purpose, way.allowed, stretch.scallops)
 
 
 def _steps(stretch: Stretch) -> list[Step]:

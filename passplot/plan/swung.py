@@ -1,0 +1,152 @@
+"""Arcs on a rotary table: centre, radius setting, angles, and which way to turn for the cut.
+
+Angles are those of the cutter about the centre, counter-clockwise from X; the table turns the other
+way. Rows with an angle are not planned: the arc is stepped off, and these are the other way to do
+it.
+"""
+
+from collections.abc import Iterator, Sequence
+from math import atan2, degrees, pi
+
+from passplot.frozen import dataclass
+from passplot.plan.advice import settings_of
+from passplot.plan.words import angle_words, size_words
+from passplot.records.job import Feature, Job
+from passplot.records.plan import Pass
+from passplot.records.shapes import Arc, Point
+
+_HAIR = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """One arc of a wall.
+
+    Attributes
+    ----------
+    center, radius : Point, float
+        Of the wall.
+    hollow : bool
+        Whether the part lies outside the arc: the cutter then runs inside it.
+    start, sweep : float
+        Where the cutter begins, degrees counter-clockwise from X, and how far it goes, positive
+        counter-clockwise, in the direction that is asked for.
+    """
+
+    center: Point
+    radius: float
+    hollow: bool
+    start: float
+    sweep: float
+
+    def setting(self, cutter_radius: float) -> float:
+        """Distance of the cutter's axis from the centre."""
+        return self.radius + (-cutter_radius if self.hollow else cutter_radius)
+
+
+def swings_of(job: Job, feature: Feature) -> tuple[Swing, ...]:
+    """Every arc of a feature's walls; arcs of one circle that meet are one."""
+    return tuple(
+        _swing(job, arcs, hollow)
+        for loops, inner in ((feature.area, True), (feature.keep, False))
+        for loop in loops
+        for arcs, hollow in _runs(loop.edges, inner)
+    )
+
+
+def _runs(edges: Sequence[object], inner: bool) -> Iterator[tuple[list[Arc], bool]]:
+    """Arcs of a loop that follow each other on one circle, and whether they are hollow."""
+    run: list[Arc] = []
+    runs: list[list[Arc]] = []
+    for edge in edges:
+        if not isinstance(edge, Arc):
+            run = []
+        elif run and _same(run[-1], edge):
+            run.append(edge)
+        else:
+            run = [edge]
+            runs.append(run)
+    closed = bool(edges) and isinstance(edges[0], Arc) and isinstance(edges[-1], Arc)
+    if len(runs) > 1 and closed and _same(runs[-1][-1], runs[0][0]):
+        runs[0] = runs.pop() + runs[0]
+    for arcs in runs:
+        yield arcs, arcs[0].ccw == inner
+
+
+def _same(a: Arc, b: Arc) -> bool:
+    off = abs(a.center.x - b.center.x) + abs(a.center.y - b.center.y) + abs(a.radius - b.radius)
+    return a.ccw == b.ccw and off < _HAIR
+
+
+def _swing(job: Job, arcs: Sequence[Arc], hollow: bool) -> Swing:
+    """The arc in the direction that has the metal on the side asked for.
+
+    Inside a hollow arc a cutter that goes clockwise has the metal on its left, outside a bulge
+    one that goes counter-clockwise.
+    """
+    first, last = arcs[0], arcs[-1]
+    sweep = sum(_turn(arc) for arc in arcs)
+    start = _angle(first, first.start)
+    counter = hollow != job.metal_on_left
+    if (sweep > 0) != counter:
+        start, sweep = _angle(last, last.end), -sweep
+    return Swing(first.center, first.radius, hollow, start % 360, sweep)
+
+
+def _angle(arc: Arc, spot: Point) -> float:
+    return degrees(atan2(spot.y - arc.center.y, spot.x - arc.center.x))
+
+
+def _turn(arc: Arc) -> float:
+    """Degrees from start to end of an arc, positive counter-clockwise; once round where they meet."""
+    turn = (_angle(arc, arc.end) - _angle(arc, arc.start)) % 360
+    if turn < degrees(_HAIR / max(arc.radius, _HAIR)) / pi:
+        turn = 360.0
+    return turn if arc.ccw else turn - 360.0
+
+
+def rotary_notes(job: Job, passes: Sequence[Pass], radius: float) -> tuple[str, ...]:
+    """How to swing the arcs of features that ask for it.
+
+    Parameters
+    ----------
+    radius : float
+        Of the cutter that finishes them.
+    """
+    notes: list[str] = []
+    for feature in job.features:
+        if not feature.rotary:
+            continue
+        swings = swings_of(job, feature)
+        if not swings:
+            notes.append(f"{feature.name}: no arc to swing on a rotary table")
+            continue
+        stepped = settings_of(passes, feature.name)
+        notes.append(
+            f"{feature.name}: the rows step the arcs off, {stepped} settings in all; on a rotary "
+            "table, its axis indicated to the arc's centre, this does the same"
+        )
+        notes += [_note(job, feature, swing, radius) for swing in swings]
+    return tuple(notes)
+
+
+def _note(job: Job, feature: Feature, swing: Swing, radius: float) -> str:
+    def said(value: float) -> str:
+        return size_words(value, job)
+
+    sign = "less" if swing.hollow else "plus"
+    table = "clockwise" if swing.sweep > 0 else "counter-clockwise"
+    cut = "climb" if job.climb else "conventional"
+    if abs(swing.sweep) >= 360 - _HAIR:
+        way = "once round"
+    else:
+        end = (swing.start + swing.sweep) % 360
+        way = (
+            f"cutter from {angle_words(swing.start)} to {angle_words(end)} about it (from X, "
+            f"counter-clockwise), a swing of {angle_words(abs(swing.sweep))}"
+        )
+    return (
+        f"{feature.name}, rotary table: centre X {said(swing.center.x)} Y {said(swing.center.y)}, "
+        f"cutter set {said(swing.setting(radius))} off it ({said(swing.radius)} {sign} "
+        f"{said(radius)}), {way}, table {table} seen from above: {cut}"
+    )
