@@ -15,7 +15,7 @@ _GUTTER_MM = 2.0
 _PASS_SETUP_MM = 9.6
 _PASS_FOOT_MM = 20.4
 _PASS_BLOCK_MM = 14.0
-TABLE_HIGH_MM = 116.0
+TABLE_HIGH_MM = 98.0
 """Height of the pass table below the drawing on an upright sheet."""
 TOP_MM = 1.0
 """Pass sheets say in one line what the first sheet says in two: the room goes to their rows."""
