@@ -5,11 +5,10 @@ front, along Y from left to right or from right to left; each way round the meta
 lies on the asked-for side. The way with the least metal cut on both sides is taken.
 """
 
-from dataclasses import dataclass
-
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.entry import open_space
 from passplot.plan.grid import Grid
 from passplot.plan.legs import Legs, Purpose
