@@ -186,6 +186,5 @@ class Curved:
         zone = self._zone(floors, z, by).buffer(5 * SLACK)
         wall = self._wall(floors, z, by)
         for chain in self.ground.offsets(floors, z, by):
-            stretch = step_off(chain, wall, bench.left)
-            if stretch is not None:
+            for stretch in step_off(chain, wall, bench.left):
                 follow(walker, stretch, z, purpose, Way(zone, self.target))

@@ -22,6 +22,9 @@ Spot = tuple[float, float]
 _TOUCH = 5e-7
 """Nearer to a wall than asked by less than this is not nearer (job units)."""
 
+_SKIPPED = 4
+"""Settings this near, in steps of the readout, may be left out where no free move leads there."""
+
 _DEEPEST = 3
 """How often a way without a free corner is halved."""
 
@@ -88,7 +91,7 @@ def spacing(edge: Edge, by: float, radius: float, cusp: float) -> float:
     return rho * 2 * acos(min(1.0, max(-1.0, value)))
 
 
-def step_off(chain: Chain, wall: Wall, metal_left: bool) -> Stretch | None:
+def step_off(chain: Chain, wall: Wall, metal_left: bool) -> list[Stretch]:
     """Settings along an offset chain (the part on its left), in the order they are cut."""
     edges = list(chain.edges)
     if not metal_left:
@@ -218,22 +221,33 @@ def _scallop(a: Spot, b: Spot, wall: Wall) -> float:
 
 def _joined(
     points: list[Spot], scallops: tuple[tuple[str, float], ...], wall: Wall, closed: bool
-) -> Stretch | None:
-    """Settings with the corners between them; more settings where no corner is free."""
-    if len(points) < 2:
-        return None
-    spots, corners = [points[0]], [None]
+) -> list[Stretch]:
+    """Settings with the corners between them; more settings where no corner is free.
+
+    Where even those do not help, as in a wedge between two walls, a new stretch begins.
+    """
+    runs: list[tuple[list[Spot], list[Spot | None]]] = [([points[0]], [None])]
     for spot in points[1:]:
-        for corner, to in _ways(spots[-1], spot, wall, 0):
+        spots, corners = runs[-1]
+        ways = _ways(spots[-1], spot, wall, 0)
+        for corner, to in ways:
             if to != spots[-1]:
                 spots.append(to)
-                corners.append(corner)  # type: ignore[arg-type]
-    return Stretch(tuple(spots), tuple(corners), scallops, closed)
+                corners.append(corner)
+        gap = max(abs(spot[0] - spots[-1][0]), abs(spot[1] - spots[-1][1]))
+        if gap > _SKIPPED * wall.grid.resolution:
+            runs.append(([spot], [None]))
+    whole = closed and len(runs) == 1
+    return [
+        Stretch(tuple(spots), tuple(corners), scallops, whole and spots[0] == spots[-1])
+        for spots, corners in runs
+        if len(spots) > 1
+    ]
 
 
 def _ways(a: Spot, b: Spot, wall: Wall, deep: int) -> list[tuple[Spot | None, Spot]]:
     if a[0] == b[0] or a[1] == b[1]:
-        return [(None, b)]
+        return [(None, b)] if wall.distances.beside(a, b) >= wall.by - _TOUCH else []
     tries = []
     for corner in ((b[0], a[1]), (a[0], b[1])):
         room = min(wall.distances.beside(a, corner), wall.distances.beside(corner, b))
@@ -246,5 +260,4 @@ def _ways(a: Spot, b: Spot, wall: Wall, deep: int) -> list[tuple[Spot | None, Sp
         first = _ways(a, middle, wall, deep + 1)
         reached = first[-1][1] if first else a
         return first + _ways(reached, b, wall, deep + 1)
-    # deep in a sharp corner a setting that no free move leads to is left out
     return []
