@@ -19,8 +19,9 @@ EXAMPLES = HERE.parent / "shop_examples"
 DIFFERENCES = HERE.parent / "out" / "gallery"
 KEPT = (".svg", ".csv", ".json")
 CONTACT_SHEET = "contact-sheet.png"
-THUMB = (560, 400)
+THUMB = (460, 330)
 COLUMNS = 5
+GREYS = 8
 MEAN_GREY_LEVELS_APART = 2.0
 """How far the contact sheet may differ in the mean; fonts are drawn a little differently."""
 
@@ -55,7 +56,7 @@ def draw(into: Path) -> None:
                     lines.append(f"![{path.stem}]({job.stem}/{path.name})")
                 if path.suffix == ".png":
                     pictures.append(path)
-        contact_sheet(pictures).save(into / CONTACT_SHEET, optimize=True)
+        contact_sheet(pictures).quantize(GREYS).save(into / CONTACT_SHEET, optimize=True)
     (into / "README.md").write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
@@ -114,7 +115,8 @@ def same(one: Path, other: Path) -> bool:
     with Image.open(one) as a, Image.open(other) as b:
         if a.size != b.size:
             return False
-        return ImageStat.Stat(ImageChops.difference(a, b)).mean[0] <= MEAN_GREY_LEVELS_APART
+        difference = ImageChops.difference(a.convert("L"), b.convert("L"))
+        return ImageStat.Stat(difference).mean[0] <= MEAN_GREY_LEVELS_APART
 
 
 def main() -> int:

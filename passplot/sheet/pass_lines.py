@@ -31,6 +31,8 @@ _INLINE_CLEARANCE_MM = 0.2
 _GAP_END_MM = 1.2
 _SEEN_DASHES_MM = HEAD_LENGTH + 2 * DASHED_WIDE[0] + DASHED_WIDE[1]
 _LAST_SHARE = 0.75
+_MOST_TEXT_MM = 26.0
+"""Numbers handed on to the next line are not longer together."""
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1)
 
 
@@ -83,6 +85,8 @@ def traces_of(scene: Scene, frame: Frame) -> tuple[Trace, ...]:
     found: list[Trace] = []
     for row in scene.rows:
         first = row.first
+        if first.steps is not None:
+            continue
         start = frame.view.at(first.start.x, first.start.y)
         end = frame.view.at(first.end.x, first.end.y)
         trace = Trace((row,), start, end)
@@ -188,6 +192,9 @@ def _number_single(canvas: Canvas, traces: list[Trace], room: Box) -> dict[int, 
         follower = traces[index + 1] if index + 1 < len(traces) else None
         own = _text_of([trace])
         text = _text_of([*waiting, trace])
+        if waiting and width_of(text, MEDIUM, True) > _MOST_TEXT_MM:
+            _on_leader(canvas, waiting[-1], _text_of(waiting), room)
+            waiting, text = [], own
         if trace.length < _inline_need(own) and follower and follower.start == trace.end:
             waiting.append(trace)
             continue

@@ -12,6 +12,7 @@ from passplot.sheet.table_plan import (
     above_lines,
     columned,
     heading_height,
+    said_once_height,
     top_height,
 )
 
@@ -84,7 +85,7 @@ def used_height(table: TablePlan) -> float:
     while high - low > _FINE_MM:
         middle = (low + high) / 2
         low, high = (middle, high) if flowed(table, middle) is None else (low, middle)
-    return top + high
+    return max(top + high, said_once_height(table))
 
 
 def plan_table(scene: Scene, room: TableRoom) -> TablePlan:

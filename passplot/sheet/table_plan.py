@@ -65,8 +65,11 @@ class TablePlan:
     @property
     def side_width(self) -> float:
         """Width beside the only column of a table below a drawing; 0 where that is no use."""
+        if not self.room.below or self.columns > 1 or not self.alone:
+            return 0.0
         left = self.room.most_wide - self.column_width - SIDE_GAP_MM
-        return left if self.room.below and self.columns == 1 and left >= _LEAST_SIDE_MM else 0.0
+        need = max((said_width(item) for item in self.common), default=0.0)
+        return left if left >= max(need, _LEAST_SIDE_MM) else 0.0
 
     @property
     def alone(self) -> bool:
@@ -76,6 +79,8 @@ class TablePlan:
     @property
     def own_width(self) -> float:
         """Room for what a run says once."""
+        if self.side_width:
+            return self.column_width
         return self.width if self.columns == 1 or self.alone else self.column_width
 
 
@@ -89,6 +94,8 @@ def columned(
     titles = tuple(title_of(scene, run) for run in scene.runs)
     widths = _widths(listings, tight=tight)
     column = max(sum(width for _, width in cells) for cells in widths)
+    lines = (one for listing in listings for one in listing.lines if one.points)
+    column = max((column, *(_points_width(one) for one in lines)))
     if columns > 1:
         column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
     table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight)
@@ -146,6 +153,11 @@ HEADS = {
     "full": "FULL",
     "note": "",
 }
+
+
+def _points_width(one: Line) -> float:
+    """A row that refers to a table of points."""
+    return _numbers_width(one) + 2 * PAD_MM + width_of(one.points, MEDIUM, True)
 
 
 def _numbers_width(one: Line) -> float:
@@ -211,16 +223,18 @@ def entry_lines(table: TablePlan, listing: Listing) -> tuple[str, ...]:
 
 def above_lines(table: TablePlan, one: Line) -> tuple[str, ...]:
     """What stands above a row, in lines."""
-    width = table.width if table.columns == 1 else table.column_width
+    width = table.column_width if table.columns > 1 or table.side_width else table.width
     return tuple(line for text in one.above for line in wrap(text, width - 0.8, SMALL))
 
 
 def top_height(table: TablePlan) -> float:
     """Height of what stands above all runs."""
-    if table.side_width:
-        return TOP_GAP_MM
-    said = said_height(flow(table.common, table.width))
-    return said + len(table.notes) * NOTE_MM + TOP_GAP_MM
+    return TOP_GAP_MM if table.side_width else said_once_height(table) + TOP_GAP_MM
+
+
+def said_once_height(table: TablePlan) -> float:
+    """Height of what is said of all runs, above or beside them."""
+    return said_height(flow(table.common, top_width(table))) + len(table.notes) * NOTE_MM
 
 
 def flow(items: tuple[Said, ...], width: float) -> tuple[tuple[Said, ...], ...]:

@@ -7,9 +7,17 @@ import pytest
 
 from passplot.records.sheet import Fill, Lettering, Page, Ring, Stroke
 from passplot.sheet import lay_out
+from passplot.sheet.areas import areas_of
+from passplot.sheet.canvas import Canvas
 from passplot.sheet.checks import outside, overlapping, struck_through
+from passplot.sheet.diagram import draw_diagram, wall_readings
+from passplot.sheet.framing import frame_of
+from passplot.sheet.groups import runs_of
 from passplot.sheet.numbers import printed
+from passplot.sheet.packing import pack
 from passplot.sheet.paper import MEDIUM, SMALL, paper_named
+from passplot.sheet.scene import scenes_of
+from passplot.sheet.table_flow import plan_table, used_height
 from passplot.sheet.tables import style_of
 from sheet.plans import plan_named, proof_of, sheet_of, two_shoulders, with_title
 
@@ -93,8 +101,69 @@ def test_sheets_are_counted_and_carry_the_title_block() -> None:
     for index, page in enumerate(pages):
         words = " ".join(texts(page))
         assert f"SHEET {index + 1} OF {len(pages)}" in words
-        for fact in ("GUIDE BLOCK", "PART TW-101", "DO NOT SCALE", "SCALE", "DATE", "CHECKED"):
+        for fact in ("GUIDE BLOCK", "PART TW-101", "DO NOT SCALE", "SCALE", "DATE"):
             assert fact in words
+        assert ("CHECKED" in words) == (index == 0)
+
+
+@pytest.mark.parametrize("portrait", [False, True])
+@pytest.mark.parametrize("name", CASES)
+def test_nothing_the_drawing_has_to_say_is_left_out(name: str, portrait: bool) -> None:
+    plan = plan_named(name)
+    inch, style = plan.job.inch, style_of(plan.job)
+    leaf = paper_named("letter" if portrait else "a4", portrait=portrait)
+    areas = areas_of(leaf, passes=True)
+    for scene in scenes_of(plan, pack(plan, areas.table_room)):
+        table = plan_table(scene, areas.table_room)
+        zone, _ = areas.split(table.width, used_height(table))
+        canvas = Canvas()
+        frame = draw_diagram(canvas, scene, zone)
+        words = [mark.text for mark in canvas.marks if isinstance(mark, Lettering)]
+        drawn: set[int] = set()
+        for word in words:
+            for low, high in re.findall(r"(?<![.\d−])(\d+)(?:–(\d+))?(?![.\d])", word):
+                drawn |= set(range(int(low), int(high or low) + 1))
+        assert {row.first.number for row in scene.rows} <= drawn
+        for axis in "XY":
+            assert {text for _, text in wall_readings(scene, frame, axis)} <= set(words)
+        levels = {level for run in scene.runs for level in run.levels}
+        assert {f"Z {printed(style.at(z), inch)}" for z in levels} <= set(words)
+        for keep in scene.job.keep_outs:
+            left, right, front, back = frame.shown
+            xs, ys = ([getattr(c, key) for c in keep.loop.corners] for key in "xy")
+            if left < min(xs) and max(xs) < right and front < min(ys) and max(ys) < back:
+                assert any(keep.name.upper() in word for word in words)
+        for hole in scene.holes:
+            assert f"DRILL Ø {printed(style.drill(hole.diameter), inch)}" in words
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_no_view_is_broken_through_a_boss_or_an_island(name: str) -> None:
+    plan = plan_named(name)
+    areas = areas_of(paper_named("a4", portrait=False), passes=True)
+    for scene in scenes_of(plan, pack(plan, areas.table_room)):
+        table = plan_table(scene, areas.table_room)
+        view = frame_of(scene, areas.split(table.width, used_height(table))[0]).view
+        for way, low, high in view.breaks:
+            for feature in scene.now:
+                for loop in feature.keep:
+                    spots = [view.at(corner.x, corner.y) for corner in loop.corners]
+                    along = [spot[0 if way == "across" else 1] for spot in spots]
+                    assert max(along) <= low + 1e-6 or min(along) >= high - 1e-6
+
+
+@pytest.mark.parametrize(
+    ("name", "most"), [("two shoulders", 4), ("tongue-block", 5), ("closed-pocket", 7)]
+)
+def test_a_job_takes_few_sheets(name: str, most: int) -> None:
+    assert len(sheet_of(name).pages) <= most
+
+
+def test_a_floor_finished_along_its_roughing_lines_is_listed_with_them() -> None:
+    run = runs_of(plan_named("l-ledge"))[0]
+    assert run.to_floor
+    assert len(run.levels) == 2
+    assert all(row.passes[1].purpose == "floor" for row in run.rows)
 
 
 def test_the_date_is_blank_unless_given() -> None:

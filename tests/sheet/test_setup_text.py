@@ -77,7 +77,14 @@ def test_a_closed_pocket_never_meets_the_jaws() -> None:
 
 def test_the_way_back_is_said_in_the_order_it_is_cranked() -> None:
     plan = plan_named("tongue-block")
-    scene = scenes_of(plan, pack(plan, TableRoom(138.0, 105.0, 128.0)))[0]
-    sentence = way_back_sentence(scene)
+    whole = scenes_of(plan, pack(plan, TableRoom(138.0, 105.0, 128.0)))[0]
+    left = replace(whole, runs=whole.runs[:1], passes=whole.runs[0].passes)
+    sentence = way_back_sentence(left)
     assert sentence.index("X off the wall") < sentence.index("Y back to 2.3000")
-    assert sentence.endswith("then set the next pass.")
+
+
+def test_a_place_to_go_back_to_is_named_only_where_it_is_one_for_all() -> None:
+    plan = plan_named("tongue-block")
+    both = scenes_of(plan, pack(plan, TableRoom(138.0, 105.0, 128.0)))[0]
+    assert len(both.runs) == 2  # one shoulder is fed the other way than the other
+    assert "Y back to where it came FROM" in way_back_sentence(both)
