@@ -112,6 +112,7 @@ def bore_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
         )
         notes.append(
             f"{feature.name}: drill and bore is better where there is a boring head: drill "
-            f"{name} at {where}, bore to {limits}; stepped off it takes {steps} settings"
+            f"{name} {'in' if job.inch else 'mm'} at {where}, bore to {limits}; stepped off it "
+            f"takes {steps} settings"
         )
     return tuple(notes)

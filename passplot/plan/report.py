@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.advice import bore_notes, seat_notes
+from passplot.plan.fillets import fillet_notes, fillets_of
 from passplot.plan.rough import area_to_clear
 from passplot.plan.set_over import set_over_notes
 from passplot.plan.swung import rotary_notes
@@ -29,6 +30,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
     passes = tuple(line for one in done for line in one.passes)
     corners = tuple(corner for reach in reaches for corner in reach.corners)
     stocks = _stocks(job, done)
+    fillets = fillets_of(job, done)
     grid_up = job.stock.raw_top + job.limits.cross_over
     return Plan(
         job=job,
@@ -41,8 +43,14 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
         cross_over_z=min((m.z for m in moves if not m.axis), default=grid_up),
         stand_off=job.limits.stand_off,
         lower_bound=_lower_bound(job, cells, done, moves),
-        unreached_area=sum(reach.area for reach in reaches),
-        notes=_notes(job, stocks, corners) + _idle(done) + _advice(job, done, moves, passes),
+        unreached_area=sum(reach.area for reach in reaches) + sum(each.area for each in fillets),
+        notes=(
+            *_notes(job, stocks, corners),
+            *fillet_notes(job, fillets),
+            *_idle(done),
+            *_advice(job, done, moves, passes),
+        ),
+        fillets=fillets,
     )
 
 

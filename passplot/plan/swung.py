@@ -6,7 +6,7 @@ it.
 """
 
 from collections.abc import Iterator, Sequence
-from math import atan2, degrees, pi
+from math import atan2, degrees
 
 from passplot.frozen import dataclass
 from passplot.plan.advice import settings_of
@@ -98,9 +98,9 @@ def _angle(arc: Arc, spot: Point) -> float:
 
 
 def _turn(arc: Arc) -> float:
-    """Degrees from start to end of an arc, positive counter-clockwise; once round where they meet."""
+    """Degrees from start to end of an arc, positive counter-clockwise; 360 where they meet."""
     turn = (_angle(arc, arc.end) - _angle(arc, arc.start)) % 360
-    if turn < degrees(_HAIR / max(arc.radius, _HAIR)) / pi:
+    if min(turn, 360 - turn) < _HAIR:
         turn = 360.0
     return turn if arc.ccw else turn - 360.0
 

@@ -61,6 +61,11 @@ class Steps:
     scallops: tuple[tuple[str, float], ...]
 
     @property
+    def settings(self) -> int:
+        """How often a handwheel is set on the way from the first point to the last."""
+        return sum((a.x != b.x) + (a.y != b.y) for a, b in pairwise(self.points))
+
+    @property
     def scallop(self) -> float:
         """Greatest scallop left."""
         return max((height for _, height in self.scallops), default=0.0)
@@ -127,6 +132,19 @@ class UncutCorner:
 
     feature: str
     at: Point
+    radius: float
+    area: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fillet:
+    """What rounded corners of a cutter leave between a floor and its walls.
+
+    ``radius`` is that of the cutter's corner, ``area`` what the fillet takes in plan view; it
+    counts as unreached.
+    """
+
+    feature: str
     radius: float
     area: float
 
@@ -235,6 +253,7 @@ class Plan:
     unreached_area: float
     notes: tuple[str, ...]
     patterns: tuple[PatternUse, ...] = ()
+    fillets: tuple[Fillet, ...] = ()
 
     def use(self, cutter: str) -> CutterUse:
         """The use of the cutter with that id."""

@@ -36,14 +36,26 @@ def read(feature: str) -> Job:
 
 
 STEP = 'kind = "step"\ndepth = 0.1\nside = "left"\nwidth = 0.5'
+SLANTED = (
+    'kind = "outline"\nclear = "inside"\ndepth = 0.1\n'
+    "points = [[0, -0.5], [1, -0.5], [1.5, 0.5], [0, 0.5]]"
+)
 
 
-@pytest.mark.parametrize(("key", "what"), [("set_over", "set over"), ("rotary", "rotary table")])
-def test_ways_of_working_are_refused_until_they_are_planned(key: str, what: str) -> None:
+@pytest.mark.parametrize(("key", "what"), [("set_over", "to set over"), ("rotary", "to swing")])
+def test_ways_of_working_that_a_feature_has_no_wall_for_are_said(key: str, what: str) -> None:
     job = read(STEP)
     asked = replace(job.features[0], **{key: True})
-    (line,) = refusal(replace(job, features=(asked,)))
-    assert what in line
+    assert any(what in note for note in plan_job(replace(job, features=(asked,))).notes)
+
+
+def test_rounded_corners_of_a_cutter_are_refused_along_slanted_walls_only() -> None:
+    job = read(SLANTED)
+    cutter = replace(job.shop.cutters[0], form="corner radius", corner_radius=0.03)
+    shop = replace(job.shop, cutters=(cutter,))
+    (line,) = refusal(replace(job, shop=shop, cutters=(cutter.id,)))
+    assert "a corner radius cutter along slanted or curved walls" in line
+    refuse_not_yet(replace(read(STEP), shop=shop, cutters=(cutter.id,)))
 
 
 def test_everything_is_said_at_once() -> None:
