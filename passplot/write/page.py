@@ -29,7 +29,7 @@ def page_text(sheet: Sheet, drawings: Sequence[str]) -> str:
 <meta name="viewport" content="width=device-width">
 <title>{title}</title>
 <style>
-{style}</style>
+{_paper(sheet)}{style}</style>
 </head>
 <body>
 {_controls(last)}
@@ -42,6 +42,14 @@ def page_text(sheet: Sheet, drawings: Sequence[str]) -> str:
 </body>
 </html>
 """
+
+
+def _paper(sheet: Sheet) -> str:
+    """The paper the page prints on: that of the sheets, so that letters keep their height."""
+    if not sheet.pages:
+        return ""
+    first = sheet.pages[0]
+    return f"@page {{ size: {first.width:g}mm {first.height:g}mm; margin: 0; }}\n"
 
 
 def _controls(last: int) -> str:
