@@ -22,7 +22,7 @@ from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
 from passplot.plan.rough import Levels, plan_levels, rough_floors
 from passplot.plan.stage import Cutting, cells_area, clear_area
-from passplot.plan.stepping import Wall, sharp_corners, snapped, step_off
+from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walk import Way, follow
@@ -186,5 +186,11 @@ class Curved:
         zone = self._zone(floors, z, by).buffer(5 * SLACK)
         wall = self._wall(floors, z, by)
         for chain in self.ground.offsets(floors, z, by):
-            for stretch in step_off(chain, wall, bench.left):
+            stretches = step_off(chain, wall, bench.left, apart=purpose == "width")
+            if len(stretches) > 1:
+                # each wall before the one that runs into its start: there is no metal of the
+                # next wall left to meet then; of the first, the start only
+                opening = begun(stretches[0], 2 * bench.radius)
+                stretches = [*opening, *reversed(stretches)]
+            for stretch in stretches:
                 follow(walker, stretch, z, purpose, Way(zone, self.target))

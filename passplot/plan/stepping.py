@@ -22,7 +22,7 @@ Spot = tuple[float, float]
 _TOUCH = 5e-7
 """Nearer to a wall than asked by less than this is not nearer (job units)."""
 
-_SKIPPED = 4
+_SKIPPED = 2
 """Settings this near, in steps of the readout, may be left out where no free move leads there."""
 
 _DEEPEST = 3
@@ -91,8 +91,11 @@ def spacing(edge: Edge, by: float, radius: float, cusp: float) -> float:
     return rho * 2 * acos(min(1.0, max(-1.0, value)))
 
 
-def step_off(chain: Chain, wall: Wall, metal_left: bool) -> list[Stretch]:
-    """Settings along an offset chain (the part on its left), in the order they are cut."""
+def step_off(chain: Chain, wall: Wall, metal_left: bool, apart: bool = False) -> list[Stretch]:
+    """Settings along an offset chain (the part on its left), in the order they are cut.
+
+    With ``apart`` a new stretch begins at every sharp corner.
+    """
     edges = list(chain.edges)
     if not metal_left:
         edges = [turned(edge) for edge in reversed(edges)]
@@ -106,9 +109,21 @@ def step_off(chain: Chain, wall: Wall, metal_left: bool) -> list[Stretch]:
             highest[form] = max(highest.get(form, 0.0), _scallop(a, b, wall))
         points += spots if not points else spots[1:] if points[-1] == spots[0] else spots
     points = [spot for i, spot in enumerate(points) if i == 0 or spot != points[i - 1]]
-    if chain.closed and len(points) > 1 and points[0] != points[-1]:
-        points.append(points[0])
-    return _joined(points, tuple(sorted(highest.items())), wall, chain.closed)
+    sharp = {snapped(at, wall) for at in sharp_corners([chain])} if apart else set()
+    if chain.closed:
+        first = next((i for i, spot in enumerate(points) if spot in sharp), 0)
+        points = points[:-1] if points[0] == points[-1] else points
+        points = [*points[first:], *points[: first + 1]]
+    return _joined(points, tuple(sorted(highest.items())), wall, chain.closed, sharp)
+
+
+def begun(stretch: Stretch, far: float) -> list[Stretch]:
+    """The start of a stretch, as far as the first setting ``far`` from it."""
+    x, y = stretch.points[0]
+    past = (i for i, (u, v) in enumerate(stretch.points, 1) if hypot(u - x, v - y) >= far)
+    count = next(past, len(stretch.points))
+    points, corners = stretch.points[:count], stretch.corners[:count]
+    return [Stretch(points, corners, stretch.scallops, False)]
 
 
 def _form(edge: Edge, wall: Wall) -> str:
@@ -220,15 +235,23 @@ def _scallop(a: Spot, b: Spot, wall: Wall) -> float:
 
 
 def _joined(
-    points: list[Spot], scallops: tuple[tuple[str, float], ...], wall: Wall, closed: bool
+    points: list[Spot],
+    scallops: tuple[tuple[str, float], ...],
+    wall: Wall,
+    closed: bool,
+    sharp: set[Spot],
 ) -> list[Stretch]:
     """Settings with the corners between them; more settings where no corner is free.
 
-    Where even those do not help, as in a wedge between two walls, a new stretch begins.
+    Where even those do not help, as in a wedge between two walls, and at sharp corners, a new
+    stretch begins.
     """
     runs: list[tuple[list[Spot], list[Spot | None]]] = [([points[0]], [None])]
-    for spot in points[1:]:
+    for index, spot in enumerate(points[1:], 1):
         spots, corners = runs[-1]
+        if index > 1 and points[index - 1] in sharp and len(spots) > 1:
+            spots, corners = [points[index - 1]], [None]
+            runs.append((spots, corners))
         ways = _ways(spots[-1], spot, wall, 0)
         for corner, to in ways:
             if to != spots[-1]:
@@ -241,7 +264,6 @@ def _joined(
     return [
         Stretch(tuple(spots), tuple(corners), scallops, whole and spots[0] == spots[-1])
         for spots, corners in runs
-        if len(spots) > 1
     ]
 
 

@@ -47,6 +47,9 @@ class Way:
 
 def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, way: Way) -> None:
     """Cut along a stretch wherever it meets metal of the target."""
+    if len(stretch.points) == 1:
+        _go_into(walker, stretch.points[0], z, way.allowed)
+        return
     steps = _steps(stretch)
     live = [_meets(walker, step, z, way.target) for step in steps]
     if not any(live):
@@ -57,6 +60,13 @@ def follow(walker: Walker, stretch: Stretch, z: float, purpose: str, way: Way) -
         # metal too thin to be looked for may stand on the next short step
         more = int(last < len(steps) and len(steps[last].spots) > 1)
         _run(walker, steps[first : last + more], z, purpose, way.allowed, stretch.scallops)
+
+
+def _go_into(walker: Walker, spot: Spot, z: float, allowed: BaseGeometry) -> None:
+    """A single setting that no free move leads to from its neighbours."""
+    near = Where(spot).buffer(_NEAR * walker.bench.grid.resolution)
+    if not walker.stands_free(spot, z) and not walker.bench.blocked(spot, spot, z):
+        approach(walker, spot, z, (0, 0), allowed.union(near))
 
 
 def _steps(stretch: Stretch) -> list[Step]:
@@ -134,7 +144,7 @@ def _run(
         line = LineString([step.start, step.spots[-1]])
         for spot in step.spots:
             contact = walker.cut(spot, purpose)
-            if not contact.empty and not contact.both:
+            if not contact.empty:
                 width = max(width, walker.bench.radius - contact.met.distance(line))
     if any(len(step.spots) > 1 for step in steps):
         points = (a, *(step.spots[-1] for step in steps))
