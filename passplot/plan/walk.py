@@ -1,5 +1,9 @@
 """Stepping along a wall: the settings of a stretch cut one after the other, one pass in all."""
 
+from math import hypot
+
+import numpy as np
+import shapely
 from shapely import LineString
 from shapely import Point as Where
 from shapely.geometry.base import BaseGeometry
@@ -7,13 +11,16 @@ from shapely.geometry.base import BaseGeometry
 from passplot.frozen import dataclass
 from passplot.plan.entry import approach
 from passplot.plan.legs import heading
-from passplot.plan.metal import thick
+from passplot.plan.metal import CENTRE_BAND, thick
 from passplot.plan.stepping import Stretch
 from passplot.plan.walker import Walker, apart
 from passplot.records.plan import Steps
 from passplot.records.shapes import Point
 
 Spot = tuple[float, float]
+
+_FRONT = 1.01
+"""How far ahead of the cutter metal counts as met, in radii."""
 
 _NEAR = 0.6
 """How near the first setting ways may leave the zone, in steps of the readout."""
@@ -141,15 +148,25 @@ def _run(
     approach(walker, a, z, heading(a, b), allowed.union(near))
     first, width = len(walker.passes), 0.0
     for step in steps:
-        line = LineString([step.start, step.spots[-1]])
+        width = max(width, _engaged(walker, step, z))
         for spot in step.spots:
-            contact = walker.cut(spot, purpose)
-            if not contact.empty:
-                width = max(width, walker.bench.radius - contact.met.distance(line))
+            walker.cut(spot, purpose)
     if any(len(step.spots) > 1 for step in steps):
         points = (a, *(step.spots[-1] for step in steps))
         axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)
         walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops), width)
+
+
+def _engaged(walker: Walker, step: Step, z: float) -> float:
+    """Radial engagement across the line of a step, where it begins."""
+    bench, (x, y), (u, v) = walker.bench, step.start, step.spots[-1]
+    span = hypot(u - x, v - y)
+    front = Where(x, y).buffer(bench.radius * _FRONT)
+    met = shapely.get_coordinates(walker.metal.at(z).intersection(front)) - (x, y)
+    ahead = met @ np.array([u - x, v - y]) / span
+    aside = met @ np.array([y - v, u - x]) / span * (1 if bench.left else -1)
+    beside = aside[(ahead > 0) & (aside > 2 * CENTRE_BAND * bench.radius)]
+    return bench.radius - float(beside.min()) if beside.size else 0.0
 
 
 def _trimmed(walker: Walker, steps: list[Step], z: float, allowed: BaseGeometry) -> list[Step]:
