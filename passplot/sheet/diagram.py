@@ -11,6 +11,7 @@ from passplot.sheet.elevation import draw_elevation, draw_levels
 from passplot.sheet.feeds import BOTTOM, RIGHT
 from passplot.sheet.framing import Frame, frame_of
 from passplot.sheet.ground import Cleared, Piece, clipped, ground_of, outline, sides
+from passplot.sheet.groups import stops_of
 from passplot.sheet.ink import head, rotation
 from passplot.sheet.labels import place
 from passplot.sheet.margins import MOST_WALLS
@@ -19,7 +20,9 @@ from passplot.sheet.ordinates import readings_below, readings_beside
 from passplot.sheet.paper import LONG_DASH_DOUBLE_DOT, NARROW, SMALL, Box
 from passplot.sheet.pass_lines import draw_passes
 from passplot.sheet.plan_view import corner_outline, draw_plan, shown_stock
+from passplot.sheet.round_marks import bores
 from passplot.sheet.scene import Scene
+from passplot.sheet.step_lines import draw_paths, paths_of
 from passplot.sheet.way_back import way_back_path
 
 Spot = tuple[float, float]
@@ -31,7 +34,8 @@ def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     draw_pairs(canvas, scene, frame, zone)
     draw_plan(canvas, scene, frame)
     section = draw_elevation(canvas, scene, frame)
-    _readings(canvas, scene, frame, frame.inner(zone))
+    draw_readings(canvas, scene, frame, frame.inner(zone))
+    draw_paths(canvas, paths_of(scene, frame), frame, frame.inner(zone))
     draw_passes(canvas, scene, frame, frame.inner(zone))
     _turning_cutter(canvas, scene, frame)
     draw_zero(canvas, scene, frame, zone)
@@ -46,7 +50,7 @@ def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     frame = frame_of(scene, zone)
     draw_plan(canvas, scene, frame)
     section = draw_elevation(canvas, scene, frame)
-    _readings(canvas, scene, frame, frame.inner(zone))
+    draw_readings(canvas, scene, frame, frame.inner(zone))
     draw_levels(canvas, scene, frame, section, zone)
     draw_zero(canvas, scene, frame, zone)
     for feature in scene.now:
@@ -101,7 +105,7 @@ def _off_side(spot: Spot, a: Spot, b: Spot) -> float:
     return hypot(spot[0] - a[0] - share * dx, spot[1] - a[1] - share * dy)
 
 
-def _readings(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
+def draw_readings(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
     """Distances of the walls from the datum."""
     walls = {"X": wall_readings(scene, frame, "X"), "Y": wall_readings(scene, frame, "Y")}
     view, numbers = frame.elevation, frame.margins.numbers
@@ -131,6 +135,7 @@ def wall_readings(scene: Scene, frame: Frame, axis: str) -> list[tuple[float, st
         for piece in ground.pieces()
         if piece.owner in names and not piece.on_stock_edge and _across(piece, key)
     }
+    found |= {round(arc.center.x if key == 0 else arc.center.y, 6) for arc in bores(scene.now)}
     low, high = frame.shown[2 * key : 2 * key + 2]
     if scene.passes:
         found = nearest(scene, found, axis)
@@ -145,13 +150,13 @@ def wall_readings(scene: Scene, frame: Frame, axis: str) -> list[tuple[float, st
 def nearest(scene: Scene, walls: set[float], axis: str) -> set[float]:
     """The walls that the passes of a sheet come nearest to: no more are needed there."""
     key = axis.lower()
-    places = [getattr(p, key) for each in scene.passes for p in (each.start, each.end)]
+    places = [getattr(stop, key) for each in scene.passes for stop in stops_of(each)]
     ordered = sorted(walls, key=lambda wall: (min(abs(wall - at) for at in places), wall))
     return set(ordered[:MOST_WALLS])
 
 
 def _across(piece: Piece, key: int) -> bool:
-    return abs(piece.start[key] - piece.end[key]) < 1e-9
+    return piece.circle is None and abs(piece.start[key] - piece.end[key]) < 1e-9
 
 
 def _same(x: float, y: float) -> Spot:
@@ -165,6 +170,9 @@ def _turning_cutter(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     shares = (0.7, 0.8, 0.6, 0.5, 0.3) if first.start_clear else (0.0, 0.2, 0.5)
 
     def at(share: float) -> Spot:
+        if first.steps is not None:
+            stop = first.steps.points[int(share * (len(first.steps.points) - 1))]
+            return frame.view.at(stop.x, stop.y)
         x = first.start.x + (first.end.x - first.start.x) * share
         y = first.start.y + (first.end.y - first.start.y) * share
         return frame.view.at(x, y)

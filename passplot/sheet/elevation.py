@@ -8,6 +8,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from passplot.frozen import dataclass
+from passplot.records.shapes import Loop
 from passplot.records.sheet import Fill, Stroke
 from passplot.sheet.canvas import HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame
@@ -26,6 +27,7 @@ from passplot.sheet.paper import (
     Box,
 )
 from passplot.sheet.plan_view import HATCH_PITCH_MM, HATCH_WIDTH_MM, shown_stock, zigzag
+from passplot.sheet.rounds import crossing, loops_of, reach_of
 from passplot.sheet.scene import Scene
 
 Spot = tuple[float, float]
@@ -66,8 +68,9 @@ def section_of(scene: Scene, frame: Frame) -> Section:
     axis = frame.along
     candidates = _candidates(after, axis)
     names = {feature.name for feature in scene.now}
+    curved = {feature.name for feature in scene.now if feature.curved}
     best = max(
-        (_steps(before, after, axis, at, names) for at in candidates),
+        (_steps(before, after, axis, at, names, curved) for at in candidates),
         key=lambda found: (found[0], found[1]),
     )
     return Section(axis, best[3], best[2])
@@ -78,33 +81,35 @@ def _same(x: float, y: float) -> Spot:
 
 
 def _candidates(ground: Ground, axis: str) -> list[float]:
-    """Middles between neighbouring coordinates of all corners, across the section."""
+    """Centres of arcs, then middles between neighbouring corners, across the section."""
     other = 1 if axis == "X" else 0
     low = min(spot[other] for spot in ground.stock)
     high = max(spot[other] for spot in ground.stock)
     stops = sorted(
         {low, high, *(s[other] for ring in ground.rings for s in ring if low < s[other] < high)}
     )
-    return [(a + b) / 2 for a, b in pairwise(stops)]
+    centers = {circle.center[other] for circle in (ground.circles or {}).values()}
+    middles = [(a + b) / 2 for a, b in pairwise(stops)]
+    return [*sorted(at for at in centers if low < at < high), *middles]
 
 
 def _steps(
-    before: Ground, after: Ground, axis: str, at: float, names: set[str]
+    before: Ground, after: Ground, axis: str, at: float, names: set[str], curved: set[str]
 ) -> tuple[int, float, tuple[Step, ...], float]:
-    """How many of the named features a section crosses, how much it clears, its steps."""
+    """How many features and round or slanted islands it crosses, how much it clears, its steps."""
     along = 0 if axis == "X" else 1
     stops = {spot[along] for spot in after.stock}
     low, high = min(stops), max(stops)
     for ring in after.rings:
         for a, b in sides(ring):
             if (a[1 - along] > at) != (b[1 - along] > at):
-                share = (at - a[1 - along]) / (b[1 - along] - a[1 - along])
-                stop = a[along] + (b[along] - a[along]) * share
+                circle = (after.circles or {}).get((a, b))
+                stop = crossing(a, b, circle, along, at)
                 if low < stop < high:
                     stops.add(stop)
     ordered = sorted(stops)
     steps: list[Step] = []
-    crossed: set[str] = set()
+    crossed: set[object] = set()
     cleared = 0.0
     for first, last in pairwise(ordered):
         middle = (first + last) / 2
@@ -114,6 +119,9 @@ def _steps(
             continue
         steps.append(Step(first, last, old, new))
         crossed |= {item.name for item in after.cleared if item.name in names and item.covers(spot)}
+        for item in after.cleared:
+            if item.name in curved:
+                crossed |= {keep for keep in item.keeps if inside(spot, keep)}
         cleared += (last - first) * (old - new)
     return len(crossed), round(cleared, 6), tuple(steps), at
 
@@ -132,8 +140,37 @@ def draw_elevation(canvas: Canvas, scene: Scene, frame: Frame) -> Section:
         if step.after > floor + 1e-9:
             solid.append(_quad(spot, step.low, step.high, floor, step.after))
     _hatch_all(canvas, solid)
+    _beyond(canvas, scene, section, spot, floor)
     _profile(canvas, scene, section, spot, floor)
     return section
+
+
+def _beyond(canvas: Canvas, scene: Scene, section: Section, spot: Place, floor: float) -> None:
+    """Round and slanted shapes that the section misses: seen in the open, hidden in metal."""
+    for feature in scene.now:
+        if not feature.curved:
+            continue
+        area, keep = loops_of(feature)
+        for loops, top, dashes in (
+            (area, scene.job.stock.top, DASHED_NARROW),
+            (keep, scene.job.stock.top, ()),
+        ):
+            for loop in loops:
+                low, high, crossed = _silhouette(loop, section)
+                if not crossed:
+                    for at in (low, high):
+                        ends = spot(at, max(feature.floor, floor)), spot(at, top)
+                        canvas.rule(line(*ends, NARROW, dashes), wide=False)
+
+
+def _silhouette(loop: Loop, section: Section) -> tuple[float, float, bool]:
+    """Lowest and highest coordinate of a loop along a section; whether that runs through it."""
+    along, across = ("x", "y") if section.axis == "X" else ("y", "x")
+    places = [getattr(point, along) for point in reach_of(loop)]
+    depths = [getattr(point, across) for point in reach_of(loop)]
+    first, last = section.steps[0].low, section.steps[-1].high
+    low, high = max(min(places), first), min(max(places), last)
+    return low, high, min(depths) < section.at < max(depths) or low >= high
 
 
 def placer(scene: Scene, frame: Frame) -> Place:

@@ -1,6 +1,7 @@
 """The directions in which a sheet's passes are fed, and the side of the part each belongs to."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from passplot.frozen import dataclass
 from passplot.records.plan import Pass
@@ -43,7 +44,7 @@ def sign_of(each: Pass) -> int:
     return 1 if step > 0 else -1
 
 
-def feeds_of(passes: Iterable[Pass]) -> tuple[Feed, ...]:
+def feeds_of(passes: Sequence[Pass]) -> tuple[Feed, ...]:
     """The main directions of feed, each with the side of the part that its passes lie on."""
     lengths: dict[tuple[str, int], float] = {}
     moments: dict[tuple[str, int], float] = {}
@@ -56,6 +57,8 @@ def feeds_of(passes: Iterable[Pass]) -> tuple[Feed, ...]:
         lengths[way] = lengths.get(way, 0.0) + each.length
         moments[way] = moments.get(way, 0.0) + each.length * at
         fixed[each.axis].append(at)
+    if not lengths:
+        return tuple(_first_steps(passes))
     total = sum(lengths.values())
     found: list[Feed] = []
     for (axis, sign), length in sorted(lengths.items(), key=lambda item: -item[1]):
@@ -66,6 +69,18 @@ def feeds_of(passes: Iterable[Pass]) -> tuple[Feed, ...]:
         # round a pocket or a boss: one each way, the others are their opposites
         found = [next(feed for feed in found if feed.axis == axis) for axis in "XY"]
     return tuple(_apart(found))
+
+
+def _first_steps(passes: Sequence[Pass]) -> Iterator[Feed]:
+    """How each axis is first fed along a stepped wall; later the other way too."""
+    steps = next((each.steps for each in passes if each.steps is not None), None)
+    if steps is None:
+        return
+    for axis, key, side in (("X", "x", TOP), ("Y", "y", LEFT)):
+        ways = (getattr(b, key) - getattr(a, key) for a, b in pairwise(steps.points))
+        first = next((way for way in ways if way), 0.0)
+        if first:
+            yield Feed(axis, 1 if first > 0 else -1, side)
 
 
 def beside(feeds: tuple[Feed, ...]) -> tuple[Feed, ...]:

@@ -90,9 +90,9 @@ def frame_fits(scene: Scene, zone: Box, scale: float) -> bool:
     return _fit(scene, zone, margins, along, scale, WHOLE, interrupted=False) is not None
 
 
-def frame_of(scene: Scene, zone: Box) -> Frame:
-    """The best framing of a scene in a zone of the sheet."""
-    feeds = feeds_of(scene.passes)
+def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
+    """The best framing of a scene in a zone of the sheet, with room for pairs of arrows or not."""
+    feeds = feeds_of(scene.passes) if pairs else ()
     if zone.width > _LOW_ZONE * zone.height:
         feeds = beside(feeds)
     along = section_axis(scene)

@@ -11,6 +11,14 @@ from passplot.sheet.listing import heading_of
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import Paper, paper_named, scale_text
 from passplot.sheet.pass_list import draw_table
+from passplot.sheet.point_flow import PointPage
+from passplot.sheet.point_page import (
+    PointSheets,
+    draw_point_page,
+    heading_of_points,
+    point_sheets,
+)
+from passplot.sheet.points import tables_of_points
 from passplot.sheet.scene import Scene, scenes_of
 from passplot.sheet.setup_page import draw_setup_sheet, place_setup, setup_sheets
 from passplot.sheet.strips import (
@@ -56,7 +64,9 @@ def lay_out(
     proof_text = proof_line(plan.job, proof, short=True)
     placed, columns = place_setup(plan, areas.middle, short.texts)
     setups = setup_sheets(areas.middle, columns)
-    count = setups + len(scenes)
+    points = point_sheets(plan, short)
+    listed = points.pages if points is not None else ()
+    count = setups + len(scenes) + len(listed)
     pages: list[Page] = []
     for index in range(setups):
         canvas = Canvas()
@@ -72,7 +82,12 @@ def lay_out(
         pages.append(Page(leaf.width, leaf.height, canvas.marks, plan.job.title))
     for index, scene in enumerate(scenes):
         pages.append(_pass_page(leaf, scene, proof_text, setups + index + 1, count, date))
-    return Sheet(stem_of(plan), tuple(pages), (moves_table(plan), pass_table(plan)))
+    if points is not None:
+        for page in listed:
+            number = len(pages) + 1
+            pages.append(_point_page(leaf, points, page, proof_text, number, count, date))
+    tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan))
+    return Sheet(stem_of(plan), tuple(pages), tables)
 
 
 def _scale(scale: float | None) -> str:
@@ -95,6 +110,26 @@ def _finish_page(
     draw_title(canvas, heading, areas.title)
     draw_cautions(canvas, proof_text, cautions, areas.cautions)
     draw_frame(canvas, areas.live)
+
+
+def _point_page(
+    leaf: Paper,
+    points: PointSheets,
+    page: PointPage,
+    proof_text: str,
+    sheet: int,
+    sheets: int,
+    date: str,
+) -> Page:
+    canvas = Canvas()
+    areas = areas_of(leaf, passes=True)
+    scale = draw_point_page(canvas, points, page, areas)
+    scene = points.scene(page)
+    heading = Heading(scene.job, _scale(scale), sheet, sheets, date, heading_of_points(page))
+    draw_short_setup(canvas, scene.job, scene.use, areas.setup)
+    draw_short_block(canvas, heading, areas.block)
+    _finish_page(canvas, areas, heading, proof_text, two_that_matter(scene))
+    return Page(leaf.width, leaf.height, canvas.marks, scene.job.title, page.passes)
 
 
 def _pass_page(

@@ -8,6 +8,7 @@ from passplot.records.plan import PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
 from passplot.sheet.numbers import printed
+from passplot.sheet.points import list_of
 from passplot.sheet.scene import Scene
 from passplot.sheet.way_back import moves_before
 
@@ -37,7 +38,8 @@ class Line:
 
     ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere;
     ``above`` stands above the row: how the cutter gets in, or where it starts, if that is not
-    where the row before ended.
+    where the row before ended. ``points`` says where the settings of a stepped wall are listed;
+    such a row has no other cells.
     """
 
     row: Row
@@ -52,6 +54,7 @@ class Line:
     full: bool
     note: str
     above: tuple[str, ...] = ()
+    points: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +126,12 @@ def stage_of(runs: tuple[Run, ...]) -> str:
 def _line(scene: Scene, row: Row) -> Line:
     style, inch = scene.style, scene.job.inch
     each = row.first
+    if each.steps is not None:
+        text = f"STEP POINTS {list_of(scene.plan, each).text}"
+        z, width = style.at(each.z), style.cut(each.width_of_cut)
+        faces = printed(z, inch), printed(width, inch)
+        above = plunge_texts(scene, row)
+        return Line(row, "", "", "", "", "", *faces, "", False, note_of(each), above, text)
     along_x = each.axis == "X"
     fixed = each.start.y if along_x else each.start.x
     start, end = (each.start.x, each.end.x) if along_x else (each.start.y, each.end.y)
@@ -184,15 +193,18 @@ def _feeds(
 ) -> tuple[Line, ...]:
     """Where feeds start and stop and which way to crank, said once where it can be."""
     lines = _starts(scene, lines, said, columns)
-    if alike((line.feed_axis, line.end) for line in lines):
-        said.append(Said(f"TO {lines[0].feed_axis}", lines[0].end))
+    straight = [line for line in lines if not line.points]
+    if not straight:
+        return lines
+    if alike((line.feed_axis, line.end) for line in straight):
+        said.append(Said(f"TO {straight[0].feed_axis}", straight[0].end))
     else:
         columns.add("end")
-    cranks = [line.crank for line in lines]
+    cranks = [line.crank for line in straight]
     if all(cranks):
-        if alike((line.feed_axis, line.crank) for line in lines):
+        if alike((line.feed_axis, line.crank) for line in straight):
             crank = cranks[0].upper()
-            said.append(Said(f"CRANK {lines[0].feed_axis}", crank))
+            said.append(Said(f"CRANK {straight[0].feed_axis}", crank))
         else:
             columns.add("crank")
     return lines
@@ -210,7 +222,8 @@ def _starts(
     apart = [
         line
         for line in lines
-        if ends.get(line.row.first.number - 1) != line.row.first.start
+        if not line.points
+        and ends.get(line.row.first.number - 1) != line.row.first.start
         and not plunged_in(scene, line.row.first)
     ]
     once: list[Said] = []

@@ -117,6 +117,10 @@ def _draw_row(canvas: Canvas, table: TablePlan, place: Place, left: float, y: fl
         y += NOTE_MM
     base = y + (ROW_MM + MEDIUM) / 2
     for name, width in cells_of(table, place.listing):
+        if one.points and name != "pass":
+            number = one.row.first.number
+            canvas.write(letter(one.points, x + 0.8, base, MEDIUM, bold=True, number=number))
+            break
         _draw_cell(canvas, table, one, name, Box(x, y, x + width, base))
         x += width
     right = left + table.column_width

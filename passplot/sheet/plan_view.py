@@ -28,7 +28,7 @@ from passplot.sheet.paper import (
     TONE,
     WIDE,
 )
-from passplot.sheet.round_marks import ring_of, round_bands, rule_rounds
+from passplot.sheet.round_marks import bores, ring_of, round_bands, rule_rounds
 from passplot.sheet.rounds import loops_of
 from passplot.sheet.scene import Scene
 
@@ -36,6 +36,7 @@ Spot = tuple[float, float]
 
 HATCH_PITCH_MM = 3.0
 HATCH_WIDTH_MM = 0.25
+CENTER_WIDTH_MM = 0.25
 _LEAST_BAND_MM = 0.7
 _HAIR = 1e-6
 
@@ -70,6 +71,7 @@ def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     pieces = ground.pieces()
     _bands(canvas, scene, frame, pieces)
     _edges(canvas, scene, frame, pieces)
+    _center_lines(canvas, scene, frame)
     for corner in scene.corners:
         _solid_corner(canvas, scene, frame, corner)
     for hole in scene.holes:
@@ -219,6 +221,19 @@ def _edges(canvas: Canvas, scene: Scene, frame: Frame, pieces: tuple[Piece, ...]
             canvas.rule(line(a, b, WIDE))
 
 
+def _center_lines(canvas: Canvas, scene: Scene, frame: Frame) -> None:
+    """Centre lines of bores, round bosses and islands, just past their edges."""
+    for arc in bores(scene.now):
+        x, y = frame.view.at(arc.center.x, arc.center.y)
+        reach = arc.radius * scene.mm * frame.view.scale + 2.0
+        low, high = frame.plan.grown(2.0).corners[::2]
+        if low[0] < x < high[0] and low[1] < y < high[1]:
+            left, right = max(x - reach, low[0]), min(x + reach, high[0])
+            top, bottom = max(y - reach, low[1]), min(y + reach, high[1])
+            canvas.put(line((left, y), (right, y), CENTER_WIDTH_MM, LONG_DASH_DOT))
+            canvas.put(line((x, top), (x, bottom), CENTER_WIDTH_MM, LONG_DASH_DOT))
+
+
 def _gone(piece: Piece, bottom: float) -> bool:
     """Whether what is next to an edge is cut right through."""
     return piece.high is not None and piece.high <= bottom + _HAIR
@@ -298,7 +313,7 @@ def _hole(canvas: Canvas, scene: Scene, frame: Frame, spot: Spot, diameter: floa
         ((x - radius - 2, y), (x + radius + 2, y)),
         ((x, y - radius - 2), (x, y + radius + 2)),
     ):
-        canvas.put(line(a, b, 0.25, LONG_DASH_DOT))
+        canvas.put(line(a, b, CENTER_WIDTH_MM, LONG_DASH_DOT))
 
 
 def _octagon(center: Spot, radius: float) -> Outline:

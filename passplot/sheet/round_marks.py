@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 
+from passplot.records.job import Feature
 from passplot.records.shapes import Arc, Loop
 from passplot.records.sheet import Bow, Ring
 from passplot.sheet.canvas import Canvas
@@ -66,6 +67,18 @@ def ring_of(loop: Loop, mapping: Mapping) -> Round | None:
         return None
     spots: Sequence[Spot] = [mapping(x, y) for edge in arcs for x, y in chords(edge)]
     return round_of([*spots, spots[0]])
+
+
+def bores(features: Iterable[Feature]) -> tuple[Arc, ...]:
+    """One arc of every outline of features that is a whole circle: bores, bosses, islands."""
+    found: list[Arc] = []
+    for feature in features:
+        for loop in (*feature.area, *feature.keep):
+            if ring_of(loop, lambda x, y: (x, y)) is not None:
+                edge = loop.edges[0]
+                if isinstance(edge, Arc):
+                    found.append(edge)
+    return tuple(found)
 
 
 def _by_circle(pieces: Iterable[Piece]) -> dict[Round, list[Piece]]:

@@ -1,7 +1,7 @@
 """Arcs of outlines on paper: which chords belong to one, and the true arc they are drawn as."""
 
 from collections.abc import Iterable, Sequence
-from math import atan2, ceil, cos, degrees, hypot, pi, sin, tau
+from math import atan2, ceil, cos, degrees, hypot, pi, sin, sqrt, tau
 
 from passplot.frozen import dataclass
 from passplot.records.job import Feature
@@ -113,6 +113,21 @@ def spans_of(circle: Round, pieces: Iterable[tuple[Spot, Spot]]) -> list[Span]:
         else (0.0, 360.0)
         for low, high in joined
     ]
+
+
+def crossing(a: Spot, b: Spot, circle: Round | None, along: int, at: float) -> float:
+    """Where the edge over a chord crosses a line: on the chord itself, or on its circle.
+
+    The line has the coordinate ``at`` across the axis ``along`` (0 for X); the answer is along it.
+    """
+    share = (at - a[1 - along]) / (b[1 - along] - a[1 - along])
+    straight = a[along] + (b[along] - a[along]) * share
+    if circle is None:
+        return straight
+    square = circle.radius**2 - (at - circle.center[1 - along]) ** 2
+    half = sqrt(max(square, 0.0))
+    middle = circle.center[along]
+    return middle + half if straight > middle else middle - half
 
 
 def reach_of(loop: Loop) -> tuple[Point, ...]:

@@ -94,6 +94,8 @@ def columned(
     titles = tuple(title_of(scene, run) for run in scene.runs)
     widths = _widths(listings, tight=tight)
     column = max(sum(width for _, width in cells) for cells in widths)
+    lines = (one for listing in listings for one in listing.lines if one.points)
+    column = max((column, *(_points_width(one) for one in lines)))
     if columns > 1:
         column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
     table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight)
@@ -151,6 +153,11 @@ HEADS = {
     "full": "FULL",
     "note": "",
 }
+
+
+def _points_width(one: Line) -> float:
+    """A row that refers to a table of points."""
+    return _numbers_width(one) + 2 * PAD_MM + width_of(one.points, MEDIUM, True)
 
 
 def _numbers_width(one: Line) -> float:

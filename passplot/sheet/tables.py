@@ -102,17 +102,15 @@ def _pass_cells(each: Pass, style: Style, crank: str) -> tuple[str, ...]:
     along_x = each.axis == "X"
     fixed = each.start.y if along_x else each.start.x
     start, end = (each.start.x, each.end.x) if along_x else (each.start.y, each.end.y)
+    line = ("Y" if along_x else "X", style.at(fixed), each.axis, style.at(start), style.at(end))
     return (
         str(each.number),
         each.feature,
         each.cutter,
         each.stage,
         each.purpose,
-        "Y" if along_x else "X",
-        style.at(fixed),
-        each.axis,
-        style.at(start),
-        style.at(end),
+        # a stepped wall lies on no one line: its settings are in the table of points
+        *(line if each.steps is None else ("",) * len(line)),
         "yes" if each.end_clear else "",
         style.at(each.z),
         f"{each.level}/{each.levels}",

@@ -36,7 +36,8 @@ def render(
     -------
     dict
         File name to content: the first page of many is ``STEM.svg``, the second ``STEM-2.svg``;
-        the moves are ``STEM-moves.csv``, the plan ``STEM-plan.json``.
+        the moves are ``STEM-moves.csv``, the settings of stepped walls, where there are any,
+        ``STEM-points.csv``, the plan ``STEM-plan.json``.
 
     Raises
     ------
@@ -50,6 +51,9 @@ def render(
     if "csv" in formats:
         moves = next(table for table in sheet.tables if table.name == "moves")
         texts[f"{stem}-moves.csv"] = csv_text(moves)
+        points = next((table for table in sheet.tables if table.name == "points"), None)
+        if points is not None:
+            texts[f"{stem}-points.csv"] = csv_text(points)
     if "json" in formats:
         from passplot.write.data import plan_text  # noqa: PLC0415 - only where it is asked for
 

@@ -8,8 +8,15 @@ from passplot.records.sheet import Sheet, Table
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 
-_WHOLE = ("row", "pass")
-_WORDS = ("setup", "feature", "cutter", "stage", "move", "axis", "crank", "c", "turns", "dial")
+_WHOLE = ("row", "pass", "point")
+_WORDS = (
+    *("setup", "feature", "cutter", "stage", "move", "axis", "crank", "c", "turns", "dial"),
+    "first_axis",
+)
+_PASS_WORDS = (
+    *("feature", "cutter", "stage", "purpose", "set", "feed", "until_clear", "level", "crank"),
+)
+_POINT = ("point", "x", "y", "first_axis", "scallop")
 
 
 def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
@@ -27,6 +34,7 @@ def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
         "stock": _stock(plan),
         "cutters": [_cutter(use) for use in plan.cutters],
         "moves": _moves(sheet),
+        "passes": _passes(sheet),
         "proof": _proof(plan, proof),
         "notes": list(plan.notes),
     }
@@ -70,6 +78,29 @@ def _moves(sheet: Sheet) -> list[Value]:
 
 def _move(table: Table, cells: tuple[str, ...]) -> Value:
     return {name: _value(name, cell) for name, cell in zip(table.columns, cells, strict=True)}
+
+
+def _passes(sheet: Sheet) -> list[Value]:
+    """The passes as the sheet lists them; stepped walls with their settings."""
+    table = next(table for table in sheet.tables if table.name == "passes")
+    points = next((each for each in sheet.tables if each.name == "points"), None)
+    steps: dict[str, list[Value]] = {}
+    if points is not None:
+        number = points.columns.index("pass")
+        for cells in points.rows:
+            row = zip(points.columns, cells, strict=True)
+            shown = {name: _value(name, cell) for name, cell in row if name in _POINT}
+            steps.setdefault(cells[number], []).append(shown)
+    found: list[Value] = []
+    for cells in table.rows:
+        each = {
+            name: (cell or None) if name in _PASS_WORDS else _value(name, cell)
+            for name, cell in zip(table.columns, cells, strict=True)
+        }
+        if cells[0] in steps:
+            each["points"] = steps[cells[0]]
+        found.append(each)
+    return found
 
 
 def _value(name: str, cell: str) -> Value:
