@@ -6,11 +6,11 @@ from passplot.sheet.ink import HEAD_LENGTH, head, line, turning
 from passplot.sheet.lettering import letter
 from passplot.sheet.paper import DASHED_WIDE, SMALL, WIDE, Box
 
-KEY_MM = 58.0
+KEY_MM = 52.5
 """Width of the key."""
 _ROW_MM = 7.2
-_CUTTER_MM, _TABLE_MM, _WHEEL_MM = 18.0, 38.0, 47.5
-"""Middles of its arrows and left edge of its wheels, from its left."""
+_CUTTER_MM, _TABLE_MM, _WHEEL_MM = 18.6, 38.0, 49.0
+"""Middles of its arrows and wheels, from its left."""
 _WAYS = (("X", 1, (1.0, 0.0)), ("X", -1, (-1.0, 0.0)), ("Y", 1, (0.0, -1.0)), ("Y", -1, (0.0, 1.0)))
 
 
@@ -18,7 +18,7 @@ def draw_key(canvas: Canvas, job: Job, room: Box) -> None:
     """Draw the key at the lower right of its room: reading up or down, cutter, table, wheel."""
     left, y = room.right - KEY_MM + 1.0, room.bottom - 4 * _ROW_MM - SMALL - 2.0
     for word, middle in (("CUTTER", _CUTTER_MM), ("TABLE", _TABLE_MM)):
-        canvas.write(letter(word, left + middle, y + SMALL, SMALL, anchor="middle", bold=True))
+        canvas.write(letter(word, left + middle, y + SMALL, SMALL, anchor="middle"))
     y += SMALL + 2.0
     for axis, sign, way in _WAYS:
         middle = y + _ROW_MM / 2
@@ -31,7 +31,6 @@ def draw_key(canvas: Canvas, job: Job, room: Box) -> None:
             crank = dial.crank(sign, axis)
             for mark in turning((left + _WHEEL_MM, middle), 2.2, clockwise=crank == "cw"):
                 canvas.put(mark)
-            canvas.write(letter(crank.upper(), left + _WHEEL_MM + 3.4, middle + SMALL / 2, SMALL))
         y += _ROW_MM
     canvas.block(Box(left, y - 4 * _ROW_MM, room.right, y))
 
@@ -40,7 +39,7 @@ def _arrow(
     canvas: Canvas, middle: tuple[float, float], way: tuple[float, float], *, dashed: bool
 ) -> None:
     """A short wide arrow through ``middle``, narrower across than the rows are high."""
-    half = 7.0 if way[0] else 3.2
+    half = 6.2 if way[0] else 3.2
     size = HEAD_LENGTH if way[0] else 3.6
     x, y = middle
     tip = (x + half * way[0], y + half * way[1])

@@ -23,9 +23,9 @@ from passplot.sheet.step_lines import Path, beside, dot
 
 Spot = tuple[float, float]
 
-RADIUS_MM = 18.0
+RADIUS_MM = 17.0
 """Radius of the circle a detail is drawn in."""
-ROOM_MM = 2 * RADIUS_MM + 9.0
+ROOM_MM = 2 * RADIUS_MM + 8.0
 """Paper it takes with its name below it."""
 _CLEAR_MM = 6.5
 """How far apart settings come to stand in it, at least."""
@@ -91,10 +91,10 @@ def detail_of(scene: Scene, frame: Frame, path: Path, spot: Spot) -> Detail | No
 
 
 def draw_detail(
-    canvas: Canvas, scene: Scene, frame: Frame, path: Path, detail: Detail, first: int
+    canvas: Canvas, scene: Scene, frame: Frame, room: Box, path: Path, detail: Detail, first: int
 ) -> None:
-    """Draw a detail, and the circle round its place on the plan view."""
-    _marked(canvas, frame, detail)
+    """Draw a detail, and the circle round its place on the plan view in ``room``."""
+    _marked(canvas, frame, room, detail)
     x, y = detail.spot
     turns = [k * pi / 36 for k in range(72)]
     ring = tuple((x + RADIUS_MM * cos(turn), y + RADIUS_MM * sin(turn)) for turn in turns)
@@ -106,7 +106,7 @@ def draw_detail(
     canvas.write(letter(name, x, y + RADIUS_MM + 2.0 + SMALL, SMALL, anchor="middle", bold=True))
 
 
-def _marked(canvas: Canvas, frame: Frame, detail: Detail) -> None:
+def _marked(canvas: Canvas, frame: Frame, room: Box, detail: Detail) -> None:
     at = frame.view.at(detail.at.x, detail.at.y)
     radius = RADIUS_MM * frame.view.scale / detail.scale
     canvas.put(Ring(at, radius, NARROW))
@@ -116,7 +116,7 @@ def _marked(canvas: Canvas, frame: Frame, detail: Detail) -> None:
         at[0] + (at[0] - away[0]) / size * radius,
         at[1] + (at[1] - away[1]) / size * radius,
     )
-    place(canvas, frame.plan.grown(18.0), "A", (), edge, SMALL, bold=True, dot=False, off=away)
+    place(canvas, room, "A", (), edge, SMALL, bold=True, dot=False, off=away)
 
 
 def _work(canvas: Canvas, scene: Scene, detail: Detail, ring: tuple[Spot, ...]) -> None:

@@ -22,7 +22,7 @@ from passplot.sheet.pass_lines import draw_passes
 from passplot.sheet.plan_view import corner_outline, draw_plan, shown_stock
 from passplot.sheet.round_marks import bores
 from passplot.sheet.scene import Scene
-from passplot.sheet.step_lines import draw_paths, paths_of
+from passplot.sheet.step_lines import draw_paths, label_paths, paths_of
 from passplot.sheet.way_back import way_back_path
 
 Spot = tuple[float, float]
@@ -35,8 +35,10 @@ def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     draw_plan(canvas, scene, frame)
     section = draw_elevation(canvas, scene, frame)
     draw_readings(canvas, scene, frame, frame.inner(zone))
-    draw_paths(canvas, paths_of(scene, frame), frame, frame.inner(zone))
+    paths = paths_of(scene, frame)
+    draw_paths(canvas, paths)
     draw_passes(canvas, scene, frame, frame.inner(zone))
+    label_paths(canvas, paths, frame, frame.inner(zone))
     _turning_cutter(canvas, scene, frame)
     draw_zero(canvas, scene, frame, zone)
     draw_levels(canvas, scene, frame, section, zone)

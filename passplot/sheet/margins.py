@@ -1,12 +1,16 @@
 """Paper kept round the plan view: for numbers off the passes, readings and pairs of arrows."""
 
+from collections.abc import Iterator
+
 from passplot.frozen import dataclass
 from passplot.records.plan import Pass
+from passplot.records.shapes import Line
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, sign_of
 from passplot.sheet.lettering import width_of
 from passplot.sheet.numbers import printed
 from passplot.sheet.ordinates import column_width, row_height
 from passplot.sheet.paper import MEDIUM
+from passplot.sheet.round_marks import bores
 from passplot.sheet.rounds import reach_of
 from passplot.sheet.scene import Scene
 
@@ -101,12 +105,24 @@ def _wall_texts(scene: Scene, axis: str) -> list[str]:
     """The longest readings that may stand along an axis."""
     stock = scene.job.stock
     low, high = stock.x if axis == "X" else stock.y
-    walls = {edge for edge in feature_edges(scene, axis) if low < edge < high}
+    walls = {edge for edge in _read_edges(scene, axis.lower()) if low < edge < high}
     if not scene.passes:
         walls |= {low, high}
     texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls if wall]
     texts.sort(key=len, reverse=True)
     return [*texts[: MOST_WALLS if scene.passes else None], "0"] if texts else []
+
+
+def _read_edges(scene: Scene, key: str) -> Iterator[float]:
+    """Coordinates that may be read off: straight walls across the axis, centres of circles."""
+    for feature in scene.now:
+        for loop in (*feature.area, *feature.keep):
+            for edge in loop.edges:
+                if isinstance(edge, Line) and edge.level:
+                    yield getattr(edge.start, key)
+                    yield getattr(edge.end, key)
+    for arc in bores(scene.now):
+        yield getattr(arc.center, key)
 
 
 def feature_edges(scene: Scene, axis: str) -> list[float]:

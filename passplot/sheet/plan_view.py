@@ -4,8 +4,8 @@ from collections.abc import Callable
 from itertools import pairwise
 from math import hypot
 
-from passplot.records.job import Feature, KeepOut
-from passplot.records.plan import Pass, Steps, UncutCorner
+from passplot.records.job import KeepOut
+from passplot.records.plan import UncutCorner
 from passplot.records.sheet import Fill, Ring, Stroke
 from passplot.sheet.canvas import GAPS, HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame
@@ -25,12 +25,11 @@ from passplot.sheet.paper import (
     LONG_DASH_DOT,
     LONG_DASH_DOUBLE_DOT,
     NARROW,
-    TONE,
     WIDE,
 )
 from passplot.sheet.round_marks import bores, ring_of, round_bands, rule_rounds
-from passplot.sheet.rounds import loops_of
 from passplot.sheet.scene import Scene
+from passplot.sheet.tones import corners_of, draw_tones, on_paper
 
 Spot = tuple[float, float]
 
@@ -56,7 +55,7 @@ def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     at = frame.view.at
     ground = ground_of(stock, scene.job.stock.raw_top, (*scene.gone, *scene.now), at)
     block = ground.stock
-    _tones(canvas, scene, frame, block)
+    draw_tones(canvas, scene, frame, block)
     level = scene.lowest + _HAIR
     now = {feature.name for feature in scene.now}
     clearing = [item for item in ground.cleared if item.name in now]
@@ -77,7 +76,7 @@ def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     for hole in scene.holes:
         _hole(canvas, scene, frame, at(hole.at.x, hole.at.y), hole.diameter)
     for keep in scene.job.keep_outs:
-        corners = clipped(_on_paper(outline(keep.loop), frame), *_corners(frame.plan.corners))
+        corners = clipped(on_paper(outline(keep.loop), frame), *corners_of(frame.plan.corners))
         if corners:
             _outline_keep_out(canvas, frame, keep, corners)
             _hatch_keep_out(canvas, corners)
@@ -100,71 +99,6 @@ def _hatch_keep_out(canvas: Canvas, corners: Outline) -> None:
         [mirrored], lambda spot: inside(spot, mirrored), HATCH_PITCH_MM
     ):
         canvas.put(line((-ax, ay), (-bx, by), HATCH_WIDTH_MM), HATCHING)
-
-
-def _tones(canvas: Canvas, scene: Scene, frame: Frame, block: Outline) -> None:
-    """Tone where metal goes now; white where it went before."""
-    if scene.finishing and not any(each.purpose == "floor" for each in scene.passes):
-        return
-    low, high = _corners(block)
-    for feature in scene.now:
-        area, keep = loops_of(feature)
-        for loops, grey in ((area, TONE), (keep, 1.0)):
-            for loop in loops:
-                _fill(canvas, clipped(_on_paper(outline(loop), frame), low, high), grey)
-    for each in scene.before:
-        if each.steps is not None:
-            canvas.put(_swept_steps(scene, frame, each, each.steps), TONES)
-        else:
-            _fill(canvas, clipped(_swept(scene, frame, each), low, high), 1.0)
-    for gone in scene.gone:
-        if gone.floor <= scene.lowest + _HAIR:
-            _emptied(canvas, frame, gone, low, high)
-
-
-def _emptied(canvas: Canvas, frame: Frame, gone: Feature, low: Spot, high: Spot) -> None:
-    loops, keeps = loops_of(gone)
-    rings = [clipped(_on_paper(outline(loop), frame), low, high) for loop in keeps]
-    for loop in loops:
-        area = clipped(_on_paper(outline(loop), frame), low, high)
-        if area:
-            canvas.put(Fill((area, *(ring for ring in rings if ring)), 1.0), TONES)
-
-
-def _swept(scene: Scene, frame: Frame, each: Pass) -> Outline:
-    """The rectangle a pass sweeps, ends squared off at its end points."""
-    radius = scene.plan.use(each.cutter).cutter.radius
-    wide = (0.0, radius) if each.axis == "X" else (radius, 0.0)
-    x_low, x_high = sorted((each.start.x, each.end.x))
-    y_low, y_high = sorted((each.start.y, each.end.y))
-    corners = (
-        (x_low - wide[0], y_low - wide[1]),
-        (x_high + wide[0], y_low - wide[1]),
-        (x_high + wide[0], y_high + wide[1]),
-        (x_low - wide[0], y_high + wide[1]),
-    )
-    return _on_paper(corners, frame)
-
-
-def _swept_steps(scene: Scene, frame: Frame, each: Pass, steps: Steps) -> Stroke:
-    """What a stepped wall sweeps: as wide as the cutter, along its settings."""
-    spots = tuple(frame.view.at(point.x, point.y) for point in steps.points)
-    width = 2 * scene.plan.use(each.cutter).cutter.radius * scene.mm * frame.view.scale
-    return Stroke(spots, width, grey=1.0)
-
-
-def _on_paper(corners: Outline, frame: Frame) -> Outline:
-    return tuple(frame.view.at(x, y) for x, y in corners)
-
-
-def _corners(block: Outline) -> tuple[Spot, Spot]:
-    xs, ys = [x for x, _ in block], [y for _, y in block]
-    return (min(xs), min(ys)), (max(xs), max(ys))
-
-
-def _fill(canvas: Canvas, corners: Outline, grey: float) -> None:
-    if corners:
-        canvas.put(Fill((corners,), grey), TONES)
 
 
 def _hatch(canvas: Canvas, ground: Ground, stays: Callable[[Spot], bool]) -> None:

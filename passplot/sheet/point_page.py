@@ -28,6 +28,8 @@ from passplot.sheet.step_lines import (
 
 _DRAWING_MM = 96.0
 """Least width of the drawing on a sheet that lies on its side, with the gap to the table."""
+_LOW_ZONE = 1.35
+"""A drawing's zone that is wider than that by its height has the detail beside the view."""
 _TABLE_SHARE = 0.5
 """Share of an upright sheet's height that the table takes below its drawing."""
 
@@ -39,11 +41,15 @@ class PointSheets:
     plan: Plan
     grid: Grid
     pages: tuple[PointPage, ...]
+    most_beside: int
+
+    def lists(self, page: PointPage) -> tuple[PointList, ...]:
+        """The lists whose walls a sheet shows: those that begin on it, else the one it goes on."""
+        return page.starts or (page.columns[0][0].owner,)
 
     def scene(self, page: PointPage) -> Scene:
-        """What the drawing of a sheet shows: the walls whose lists begin on it."""
-        lists = page.starts or (page.columns[0][0].owner,)
-        return scene_of(self.plan, lists)
+        """What the drawing of a sheet shows."""
+        return scene_of(self.plan, self.lists(page))
 
 
 def point_sheets(plan: Plan, areas: Areas) -> PointSheets | None:
@@ -57,7 +63,7 @@ def point_sheets(plan: Plan, areas: Areas) -> PointSheets | None:
         beside = alone[0], zone.height * _TABLE_SHARE
     else:
         beside = grid.columns(zone.width - _DRAWING_MM), zone.height
-    return PointSheets(plan, grid, tuple(flow_points(plan, grid, beside, alone)))
+    return PointSheets(plan, grid, tuple(flow_points(plan, grid, beside, alone)), beside[0])
 
 
 def scene_of(plan: Plan, lists: tuple[PointList, ...]) -> Scene:
@@ -101,7 +107,7 @@ def draw_point_page(
 ) -> float | None:
     """Draw one sheet of points; returns the scale of its drawing, if it has one."""
     zone, grid = _inner(areas), sheets.grid
-    if not page.starts:
+    if not page.starts and (areas.portrait or len(page.columns) > sheets.most_beside):
         draw_points(canvas, page.columns, grid, zone.left, zone.top)
         return None
     columns = len(page.columns)
@@ -113,7 +119,7 @@ def draw_point_page(
     else:
         draw_points(canvas, page.columns, grid, zone.right - wide, zone.top)
         drawing = Box(zone.left, zone.top, zone.right - wide - 4.0, zone.bottom)
-    return _draw_walls(canvas, sheets.scene(page), page, drawing).view.scale
+    return _draw_walls(canvas, sheets.scene(page), sheets.lists(page), drawing).view.scale
 
 
 def _inner(areas: Areas) -> Box:
@@ -121,7 +127,7 @@ def _inner(areas: Areas) -> Box:
     return Box(middle.left + 2, middle.top + 1, middle.right - 2, middle.bottom)
 
 
-def _draw_walls(canvas: Canvas, scene: Scene, page: PointPage, zone: Box) -> Frame:
+def _draw_walls(canvas: Canvas, scene: Scene, lists: tuple[PointList, ...], zone: Box) -> Frame:
     """The stepped walls with their settings, an enlarged detail, and which way to crank."""
     room, side = _split(zone)
     frame = frame_of(scene, room, pairs=False)
@@ -137,23 +143,23 @@ def _draw_walls(canvas: Canvas, scene: Scene, page: PointPage, zone: Box) -> Fra
         spot = (side.left + RADIUS_MM + 0.5, side.top + RADIUS_MM + 0.5)
         detail = detail_of(scene, frame, crowded, spot)
         if detail is not None:
-            draw_detail(canvas, scene, frame, crowded, detail, _first(page, crowded))
+            draw_detail(canvas, scene, frame, room, crowded, detail, _first(lists, crowded))
     for path in paths:
-        number_settings(canvas, path, _first(page, path), room, frame.plan.middle)
+        number_settings(canvas, path, _first(lists, path), room, frame.plan.middle)
         label_path(canvas, path, frame, room)
     draw_zero(canvas, scene, frame, room)
     draw_levels(canvas, scene, frame, section, room)
     return frame
 
 
-def _first(page: PointPage, path: Path) -> int:
+def _first(lists: tuple[PointList, ...], path: Path) -> int:
     """Number of the first setting of a path."""
-    return next(item.first for item in page.starts if path.passes[0] in item.passes)
+    return next(item.first for item in lists if path.passes[0] in item.passes)
 
 
 def _split(zone: Box) -> tuple[Box, Box]:
     """The zone less room for the detail and the key of cranks, and that room."""
-    if zone.width > zone.height:
+    if zone.width > _LOW_ZONE * zone.height:
         side = Box(zone.right - KEY_MM, zone.top, zone.right, zone.bottom)
         return Box(zone.left, zone.top, side.left - 3.0, zone.bottom), side
     side = Box(zone.left, zone.bottom - ROOM_MM, zone.right, zone.bottom)

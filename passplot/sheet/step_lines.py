@@ -94,8 +94,8 @@ def _off(spot: Spot, spots: Sequence[Spot]) -> float:
     return best
 
 
-def draw_paths(canvas: Canvas, paths: Sequence[Path], frame: Frame, room: Box) -> None:
-    """Draw paths as other passes are drawn, each with its number on a leader."""
+def draw_paths(canvas: Canvas, paths: Sequence[Path]) -> None:
+    """Draw paths as other passes are drawn."""
     for path in paths:
         canvas.wide.extend(pairwise(path.spots))
         for each in path.passes:
@@ -105,6 +105,10 @@ def draw_paths(canvas: Canvas, paths: Sequence[Path], frame: Frame, room: Box) -
             tip, before = path.at(share)
             for each in path.passes:
                 canvas.put(head(tip, before, HEAD_LENGTH, HEAD_WIDTH, each.number))
+
+
+def label_paths(canvas: Canvas, paths: Sequence[Path], frame: Frame, room: Box) -> None:
+    """The numbers of paths, once all lines are drawn that they must keep off."""
     for path in paths:
         label_path(canvas, path, frame, room)
 
