@@ -5,7 +5,7 @@ from math import inf
 
 from passplot.proof.case import Case
 from passplot.proof.engagement import LINE_SHARE, Bite
-from passplot.proof.replay import Note
+from passplot.proof.replay import CLOSER, Note
 from passplot.records.plan import CUT, FINISH, PLUNGE, ROUGH, CutterUse
 from passplot.records.proof import Finding
 
@@ -17,7 +17,8 @@ WIDTH, DEPTH, PRINTED_WIDTH, PRINTED_DEPTH = (
 )
 PLUNGE_DEPTH, FLUTES = "plunge depth", "flute length"
 
-WRONG_SIDE_CELLS = 2  # cells of climb that the map's cell explains
+WRONG_SIDE_CELLS = 2  # cells of climb that the map's cell explains, on the steps of a wall
+WRONG_SIDE_SHARE = 0.02  # of the diameter: a shorter climb, met by a row in full, is rounding
 UNDERSTATED_CELLS = 2  # likewise of both ways beyond what is printed
 OVERSTATED_CELLS = 4  # and short of it
 FLOOR_SHARE = 0.75  # of the diameter: widest shallow pass over a face or floor (common practice)
@@ -94,7 +95,7 @@ class Bites:
 
     def _sides(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite
-        if bite.wrong_side > WRONG_SIDE_CELLS * self.cell:
+        if bite.wrong_side > self._unsided(bite, note.radius):
             asked = "left" if self.case.job.metal_on_left else "right"
             yield Finding(
                 DIRECTION,
@@ -112,6 +113,12 @@ class Bites:
                 f"metal is cut on both sides over {self.say(bite.both_ways)}, the table says "
                 f"{self.say(row.both_ways)}",
             )
+
+    def _unsided(self, bite: Bite, radius: float) -> float:
+        """Longest climb that is none: rounding, and what a closer look cannot tell."""
+        if bite.short:
+            return WRONG_SIDE_CELLS * self.cell
+        return WRONG_SIDE_SHARE * 2 * radius + WRONG_SIDE_CELLS * self.cell / CLOSER
 
     def _printed(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite

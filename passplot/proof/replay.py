@@ -8,7 +8,7 @@ import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.case import Case
-from passplot.proof.engagement import Bite, engage
+from passplot.proof.engagement import Bite, engage, with_sides_of
 from passplot.proof.field import Field, Window
 from passplot.proof.forms import corner_of, rise
 from passplot.proof.front import Front
@@ -22,6 +22,7 @@ from passplot.records.shop import Cutter
 THIN_SHARE = 0.9  # of a readout step: thinner metal is rounding, no cut and no side of one
 DEPTH_SAMPLES = 50  # lines of a row on which the depth of thin cuts is looked up
 SHORT_STATIONS = 6  # places along a short row, and along each cell of it, where sides are noted
+CLOSER = 8  # times as many lines where the sides of a row are in doubt
 END_SHARE = 1e-4  # of the radius: how near its own foremost point a cutter is looked at
 
 NO_BITE = Bite()
@@ -131,6 +132,12 @@ class Bench:
         gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
         pitch = self.field.pitches[frame.axis]
         bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
+        if bite.wrong_side or abs(bite.both_ways - row.both_ways) > self.field.cell:
+            between = (np.arange(CLOSER) + 0.5) / CLOSER - 0.5
+            lines = (lines[:, None] + pitch * between).ravel()
+            close = self.metal.gaps(frame, lines, tip, radius, least=thin)
+            sides, _ = engage(close, frame, radius, pitch / CLOSER, self.case.job.metal_on_left)
+            bite = with_sides_of(bite, sides)
         if row.index in self.chained:
             self.links[row.index] = Link(row, None, *both.ends)
         depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip, cutter))

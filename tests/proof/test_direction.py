@@ -62,6 +62,20 @@ def test_round_an_outside_profile(turn):
     assert found.both_ways_length == 0.0
 
 
+@pytest.mark.parametrize(("short", "found"), [(0.018, {"direction"}), (0.008, set())])
+def test_a_climb_shorter_than_the_cells_of_the_map_is_found(short, found):
+    # the cutter touches the corner (3, 0), 0.15 beside its line, with its axis 0.2 short of it
+    table = Table("stop")
+    table.start(-0.5, -0.5, 0.1).go("position", x=3.3).go("position", y=-0.15)
+    table.go("position", z=-0.25).cut(0.1, 0.25, x=round(3.2 - short, 4))
+    table.go("retract", z=0.1).go("position", x=-0.5).go("position", z=-0.25)
+    table.cut(0.1, 0.25, x=3.15).cut(0.1, 0.25, y=2.15)
+    table.cut(0.1, 0.25, x=-0.15).cut(0.1, 0.25, y=-0.5).go("retract", z=0.1)
+    proof = prove(plan(job((OUTSIDE,)), wall=0.0, floor=0.0), table.text)
+    assert names(proof) == found
+    assert proof.climb_length == pytest.approx(short, abs=proof.cell / 4)
+
+
 def test_climb_asked_for_or_a_left_hand_spindle_wants_the_other_side():
     table = round_the_outside("cw").text
     climb = job((OUTSIDE,), climb=True)
