@@ -1,8 +1,9 @@
 """What must hold of every page: no text on another, none off the live area or on a wide line."""
 
 from itertools import combinations, pairwise
+from math import ceil, cos, radians, sin
 
-from passplot.records.sheet import Fill, Lettering, Page, Stroke
+from passplot.records.sheet import Bow, Fill, Lettering, Page, Ring, Stroke
 from passplot.sheet.paper import WIDE, Box
 
 Spot = tuple[float, float]
@@ -43,12 +44,23 @@ def struck_through(page: Page) -> list[str]:
     lines = [
         segment
         for mark in page.marks
-        if isinstance(mark, Stroke) and mark.width >= WIDE
-        for segment in pairwise((*mark.points, mark.points[0]) if mark.closed else mark.points)
+        if isinstance(mark, Stroke | Bow | Ring) and mark.width >= WIDE and mark.grey == 0
+        for segment in pairwise(_course(mark))
     ]
     return [
         text for text, box in text_boxes(page) if any(_trimmed(box).crossed(a, b) for a, b in lines)
     ]
+
+
+def _course(mark: Stroke | Bow | Ring) -> list[Spot]:
+    """A line as points: an arc as chords of a degree or two."""
+    if isinstance(mark, Stroke):
+        return [*mark.points, mark.points[0]] if mark.closed else [*mark.points]
+    low, high = (0.0, 360.0) if isinstance(mark, Ring) else (mark.start_deg, mark.end_deg)
+    count = max(2, ceil(abs(high - low) / 2))
+    turns = (radians(low + (high - low) * step / count) for step in range(count + 1))
+    x, y = mark.center
+    return [(x + mark.radius * cos(turn), y + mark.radius * sin(turn)) for turn in turns]
 
 
 def _trimmed(box: Box) -> Box:

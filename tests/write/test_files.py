@@ -63,6 +63,37 @@ def test_the_json_carries_the_proof() -> None:
         assert isinstance(document["proof"][key], int | float)
 
 
+def test_points_are_written_where_walls_are_stepped_and_equal_the_json() -> None:
+    assert not any("points" in name for name in files("two shoulders", {"csv"}))
+    found = files("bushing-seat", {"csv", "json"})
+    rows = list(csv.DictReader(StringIO(found["job-points.csv"].decode("utf-8"))))
+    passes = json.loads(found["job-plan.json"])["passes"]
+    stepped = {each["pass"]: each["points"] for each in passes if "points" in each}
+    assert len(rows) == sum(map(len, stepped.values())) > 0
+    for row in rows:
+        points = stepped[int(row["pass"])]
+        point = next(each for each in points if each["point"] == int(row["point"]))
+        for key in ("x", "y", "scallop"):
+            assert point[key] == float(row[key])
+        assert (point["first_axis"] or "") == row["first_axis"]
+    moves = list(csv.DictReader(StringIO(found["job-moves.csv"].decode("utf-8"))))
+    stops = {(move["pass"], move["x"], move["y"], move["z"]) for move in moves}
+    firsts = {points[0]["point"] for points in stepped.values()}
+    later = [row for row in rows if int(row["point"]) not in firsts]
+    assert {(row["pass"], row["x"], row["y"], row["z"]) for row in later} <= stops
+
+
+def test_arcs_are_arcs_in_the_svg_and_points_are_on_the_page() -> None:
+    found = files("bushing-seat", {"svg", "html"})
+    root = ElementTree.fromstring(found["job.svg"])
+    paths = [each.get("d", "") for each in root.iter(f"{SVG}path")]
+    # the seat's radius, .625 in, at the 1:1 of the set-up sheet
+    assert any("A15.875 15.875 0" in path for path in paths)
+    page = found["job.html"].decode("utf-8")
+    assert "Points: " in page
+    assert "STEP POINTS" in page
+
+
 def test_csv_lines_are_plain() -> None:
     text = files("two shoulders", {"csv"})["job-moves.csv"]
     assert b"\r" not in text
