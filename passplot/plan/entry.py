@@ -103,7 +103,7 @@ def _step_from(
     if walker.z == z and straight and near and _good_way(walker, here, to, z, allowed):
         return here
     room = open_space(walker, allowed, z)
-    best: tuple[bool, float, Spot] | None = None
+    best: tuple[float, Spot] | None = None
     for rank, (ux, uy) in enumerate(order):
         ray = LineString([to, (to[0] + 2.25 * bench.radius * ux, to[1] + 2.25 * bench.radius * uy)])
         door = room.intersection(ray)
@@ -114,11 +114,9 @@ def _step_from(
         if spot is None or not _good_way(walker, spot, to, z, allowed):
             continue
         cost = far * (1 + 0.25 * rank) + (0.0 if walker.at == spot else bench.radius / 4)
-        contact = walker.metal.contact(spot, to, z, bench.radius, bench.left)
-        climbs = total(contact.climbing) > bench.thin
-        if best is None or (climbs, cost) < best[:2]:
-            best = (climbs, cost, spot)
-    return None if best is None else best[2]
+        if best is None or cost < best[0]:
+            best = (cost, spot)
+    return None if best is None else best[1]
 
 
 def _good_way(walker: Walker, a: Spot, b: Spot, z: float, allowed: BaseGeometry) -> bool:
@@ -135,9 +133,7 @@ def _good_ways(walker: Walker, spots: tuple[Spot, ...], z: float, allowed: BaseG
         if not allowed.covers(LineString([a, b])) or bench.blocked(a, b, z):
             return False
         contact = metal.contact(a, b, z, bench.radius, bench.left)
-        # a way round a corner is one of several: none of it may climb
-        most = 0.04 * bench.radius if len(spots) == 2 else bench.thin
-        if total(contact.climbing) > most:
+        if total(contact.climbing) > bench.thin:
             return False
         both = contact.both_ways + (0.0 if number else walker.straight_on(a, b))
         if both > bench.bite and contact.depth > bench.use.slot_depth_limit + bench.thin:

@@ -210,7 +210,7 @@ class Metal:
         for side in (left, not left):
             pieces = polygons(_half(met, a, b, radius, side))
             found = [
-                _reach(piece, a, b, radius, length) for piece in pieces if thick(piece, self.fine)
+                _reach(piece, a, b, radius, length) for piece in pieces if self._sided(piece, a, b)
             ]
             sides.append([one for one in found if one is not None])
         spans = [merged([one[0] for one in side], 1e-9) for side in sides]
@@ -218,6 +218,11 @@ class Metal:
         beside = np.concatenate([one[1] for one in sides[0]] or [np.empty((0, 2))])
         width = width_of(beside, both, radius, length)
         return Contact(spans[0], spans[1], width, self._depth(met, z), met, beside)
+
+    def _sided(self, piece: Polygon, a: Spot, b: Spot) -> bool:
+        """Whether metal is a side of a cut: thick enough, along the feed too."""
+        x0, y0, x1, y1 = piece.bounds
+        return (x1 - x0 if a[1] == b[1] else y1 - y0) > 2.5 * self.fine and thick(piece, self.fine)
 
     def _depth(self, met: BaseGeometry, z: float) -> float:
         highest = self.highest(met)

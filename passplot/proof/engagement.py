@@ -9,8 +9,6 @@ The rule is the vector test of the direction table: with the spindle clockwise s
 tooth on the left side moves the way the cutter is fed, against the work, hence conventional.
 """
 
-from dataclasses import replace
-
 import numpy as np
 
 from passplot.frozen import dataclass
@@ -57,17 +55,6 @@ class Bite:
     depth: float = 0.0
     both_depth: float = 0.0
     short: bool = False
-
-
-def with_sides_of(bite: Bite, closer: Bite) -> Bite:
-    """A bite with its lengths on either side as a closer look found them."""
-    return replace(
-        bite,
-        right_side=closer.right_side,
-        wrong_side=closer.wrong_side,
-        both_ways=closer.both_ways,
-        cutting=closer.cutting,
-    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.case import Case
-from passplot.proof.engagement import Bite, engage, with_sides_of
+from passplot.proof.engagement import Bite, engage
 from passplot.proof.field import Field, Window
 from passplot.proof.forms import corner_of, rise
 from passplot.proof.front import Front
@@ -135,9 +135,9 @@ class Bench:
         if bite.wrong_side or abs(bite.both_ways - row.both_ways) > self.field.cell:
             between = (np.arange(CLOSER) + 0.5) / CLOSER - 0.5
             lines = (lines[:, None] + pitch * between).ravel()
-            close = self.metal.gaps(frame, lines, tip, radius, least=thin)
-            sides, _ = engage(close, frame, radius, pitch / CLOSER, self.case.job.metal_on_left)
-            bite = with_sides_of(bite, sides)
+            gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
+            pitch /= CLOSER
+            bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
         if row.index in self.chained:
             self.links[row.index] = Link(row, None, *both.ends)
         depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip, cutter))
