@@ -3,6 +3,7 @@
 Angles are in degrees, counter-clockwise from X.
 """
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 from passplot.read.block import SAME, Block, clean
@@ -31,7 +32,26 @@ def read_holes(table: Table, block: Block) -> Form | None:
     pattern = read(inner)
     if pattern is None or not _on_stock(table, given[0], pattern, block):
         return None
-    return Form(pattern=pattern)
+    return Form(pattern=replace(pattern, room=_room(inner)))
+
+
+def _room(table: Table) -> float | None:
+    """How far X or Y of a hole may be off: the least that a written tolerance leaves.
+
+    A circle's diameter moves a hole by half of what it is off. None where nothing is toleranced.
+    """
+    rooms: list[float] = []
+    for key in ("center", "start", "pitch", "diameter"):
+        if key not in table:
+            continue
+        share = 4 if key == "diameter" else 2
+        if isinstance(table.values[key], list):
+            sizes = table.sizes(key, 2, _START) or ()
+        else:
+            size = table.size(key)
+            sizes = () if size is None else (size,)
+        rooms += [(size.high - size.low) / share for size in sizes if size.toleranced]
+    return min(rooms, default=None)
 
 
 def _circle(table: Table) -> HolePattern | None:

@@ -12,6 +12,7 @@ from passplot.sheet.feeds import BOTTOM, RIGHT
 from passplot.sheet.framing import Frame, frame_of
 from passplot.sheet.ground import Cleared, Piece, clipped, ground_of, outline, sides
 from passplot.sheet.groups import stops_of
+from passplot.sheet.hole_view import draw_pattern, pattern_spots
 from passplot.sheet.ink import head, rotation
 from passplot.sheet.labels import place
 from passplot.sheet.margins import MOST_WALLS
@@ -56,6 +57,8 @@ def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     draw_levels(canvas, scene, frame, section, zone)
     draw_zero(canvas, scene, frame, zone)
     for feature in scene.now:
+        draw_pattern(canvas, feature, frame.view, scene.mm)
+    for feature in scene.now:
         spots = [frame.view.at(x, y) for x, y in name_spots(scene, feature)]
         _name(canvas, feature.name.upper(), spots, frame, zone)
     _notes(canvas, scene, frame, zone)
@@ -78,6 +81,8 @@ def name_spots(scene: Scene, feature: Feature) -> list[Spot]:
 
     Points that no other feature clears come first.
     """
+    if feature.pattern is not None:
+        return pattern_spots(feature)
     stock = scene.job.stock
     items = {item.name: item for item in ground_of((), 0.0, scene.now, _same).cleared}
     own = items.pop(feature.name)

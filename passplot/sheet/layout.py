@@ -7,6 +7,14 @@ from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import standing, two_that_matter
 from passplot.sheet.diagram import draw_diagram
+from passplot.sheet.hole_page import (
+    CAUTIONS,
+    HoleSheet,
+    draw_drill,
+    draw_holes,
+    hole_sheets,
+    hole_tables,
+)
 from passplot.sheet.listing import heading_of
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import Paper, paper_named, scale_text
@@ -66,7 +74,8 @@ def lay_out(
     setups = setup_sheets(areas.middle, columns)
     points = point_sheets(plan, short)
     listed = points.pages if points is not None else ()
-    count = setups + len(scenes) + len(listed)
+    drilled = hole_sheets(plan, short)
+    count = setups + len(scenes) + len(listed) + len(drilled)
     pages: list[Page] = []
     for index in range(setups):
         canvas = Canvas()
@@ -86,7 +95,9 @@ def lay_out(
         for page in listed:
             number = len(pages) + 1
             pages.append(_point_page(leaf, points, page, proof_text, number, count, date))
-    tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan))
+    for holes in drilled:
+        pages.append(_hole_page(leaf, plan, holes, proof_text, len(pages) + 1, count, date))
+    tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
     return Sheet(stem_of(plan), tuple(pages), tables)
 
 
@@ -110,6 +121,26 @@ def _finish_page(
     draw_title(canvas, heading, areas.title)
     draw_cautions(canvas, proof_text, cautions, areas.cautions)
     draw_frame(canvas, areas.live)
+
+
+def _hole_page(
+    leaf: Paper,
+    plan: Plan,
+    holes: HoleSheet,
+    proof_text: str,
+    sheet: int,
+    sheets: int,
+    date: str,
+) -> Page:
+    canvas = Canvas()
+    areas = areas_of(leaf, passes=True)
+    scale = scale_text(draw_holes(canvas, plan, holes, areas))
+    what = f"HOLES: {holes.feature.name.upper()}"
+    heading = Heading(plan.job, scale, sheet, sheets, date, what)
+    draw_drill(canvas, plan, holes, areas.setup)
+    draw_short_block(canvas, heading, areas.block)
+    _finish_page(canvas, areas, heading, proof_text, CAUTIONS)
+    return Page(leaf.width, leaf.height, canvas.marks, plan.job.title)
 
 
 def _point_page(

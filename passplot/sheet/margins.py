@@ -126,7 +126,7 @@ def _read_edges(scene: Scene, key: str) -> Iterator[float]:
 
 
 def feature_edges(scene: Scene, axis: str) -> list[float]:
-    """Coordinates of the corners of the features, held to the stock."""
+    """Coordinates of the corners of the features, held to the stock; its own for holes alone."""
     stock = scene.job.stock
     low, high = stock.x if axis == "X" else stock.y
     corners = (
@@ -135,4 +135,4 @@ def feature_edges(scene: Scene, axis: str) -> list[float]:
         for loop in (*feature.area, *feature.keep)
         for corner in reach_of(loop)
     )
-    return [min(max(corner, low), high) for corner in corners]
+    return [min(max(corner, low), high) for corner in corners] or [low, high]

@@ -263,3 +263,29 @@ def test_rounded_corners_leave_a_fillet_that_counts_as_unreached(feature, strip)
     assert sum(each.area for each in plan.fillets) == pytest.approx(strip, abs=1e-6)
     assert plan.unreached_area == pytest.approx(square.unreached_area + strip, abs=1e-6)
     assert any("leave a fillet of .0600" in note for note in plan.notes) == (strip > 0)
+
+
+# --- limits of holes ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("pattern", "room"),
+    [
+        ('circle = { center = [2, 1.5], diameter = "2 ±0.004", count = 4 }', 0.002),
+        ('row = { start = ["0.5 ±0.003", 1], count = 3, pitch = "0.75 ±0.001" }', 0.001),
+        ("row = { start = [0.5, 1], count = 3, pitch = 0.75 }", None),
+    ],
+)
+def test_written_tolerances_of_a_pattern_say_how_far_a_hole_may_be_off(pattern, room):
+    found = read(f'kind = "holes"\ndepth = 0.3\n{pattern}').features[0].pattern
+    assert found is not None
+    assert found.room == (None if room is None else pytest.approx(room))
+
+
+def test_a_pitch_that_no_reading_keeps_is_refused():
+    job = read(
+        'kind = "holes"\ndepth = 0.3\n'
+        'row = { start = [1, 1], count = 2, pitch = "0.50024 ±0.0001" }'
+    )
+    with pytest.raises(CannotCut, match=r"hole 2 .* a finer readout"):
+        plan_job(job)
