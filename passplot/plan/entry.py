@@ -6,6 +6,7 @@ from math import floor
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from passplot.frozen import dataclass
 from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
@@ -15,8 +16,21 @@ from passplot.records import plan as names
 Spot = tuple[float, float]
 
 
+@dataclass(frozen=True, slots=True)
+class Onwards:
+    """The cut that follows: its direction and how far it cuts both ways from its start."""
+
+    heading: tuple[int, int]
+    slot: float
+
+
 def approach(
-    walker: Walker, to: Spot, z: float, heading: tuple[int, int], allowed: BaseGeometry
+    walker: Walker,
+    to: Spot,
+    z: float,
+    heading: tuple[int, int],
+    allowed: BaseGeometry,
+    slot: float = 0.0,
 ) -> None:
     """Bring the cutter to ``to`` at height ``z``.
 
@@ -29,34 +43,43 @@ def approach(
         Direction of the cut that follows; (0, 0) if none does.
     allowed : geometry
         Where the axis may stand.
+    slot : float
+        Length that the cut that follows cuts both ways from its start.
     """
     if walker.at == to and walker.z == z:
         return
     if walker.stands_free(to, z):
         walker.travel(to, z)
         return
-    if _round_the_corner(walker, to, z, allowed):
+    onwards = Onwards(heading, slot)
+    if _round_the_corner(walker, to, z, allowed, onwards):
         return
-    start = _step_from(walker, to, z, heading, allowed)
+    start = _step_from(walker, to, z, onwards, allowed)
     if start is not None:
         walker.travel(start, z)
         if walker.at == start and walker.z == z:
             walker.cut(to, "entry")
             return
-    if walker.holes and needs_hole(walker, to, z) and _through_hole(walker, to, z, allowed):
+    if (
+        walker.holes
+        and needs_hole(walker, to, z)
+        and _through_hole(walker, to, z, allowed, onwards)
+    ):
         return
     walker.over(to)
     go_down(walker, to, z)
 
 
-def _round_the_corner(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> bool:
+def _round_the_corner(
+    walker: Walker, to: Spot, z: float, allowed: BaseGeometry, onwards: Onwards
+) -> bool:
     """Cut on to a place near by, round one corner, rather than lift and go down again."""
     bench, here = walker.bench, walker.at
     apart = abs(here[0] - to[0]) + abs(here[1] - to[1])
     if walker.z != z or apart > 4 * bench.radius or here[0] == to[0] or here[1] == to[1]:
         return False
     for corner in ((here[0], to[1]), (to[0], here[1])):
-        if _good_ways(walker, (here, corner, to), z, allowed):
+        if _good_ways(walker, (here, corner, to), z, allowed, onwards):
             walker.cut(corner, "entry")
             walker.cut(to, "entry")
             return True
@@ -88,19 +111,19 @@ def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
 
 
 def _step_from(
-    walker: Walker, to: Spot, z: float, heading: tuple[int, int], allowed: BaseGeometry
+    walker: Walker, to: Spot, z: float, onwards: Onwards, allowed: BaseGeometry
 ) -> Spot | None:
     """The nearest cleared place from which a straight cut leads to ``to``."""
     bench = walker.bench
-    dx, dy = heading
+    dx, dy = onwards.heading
     aside = (dy, -dx) if bench.left else (-dy, dx)
     order = [aside, (-dx, -dy), (-aside[0], -aside[1]), (dx, dy)]
-    if heading == (0, 0):
+    if onwards.heading == (0, 0):
         order = [(1, 0), (-1, 0), (0, 1), (0, -1)]
     here = walker.at
     straight = (here[0] == to[0]) != (here[1] == to[1])
     near = abs(here[0] - to[0]) + abs(here[1] - to[1]) <= 2.25 * bench.radius
-    if walker.z == z and straight and near and _good_way(walker, here, to, z, allowed):
+    if walker.z == z and straight and near and _good_ways(walker, (here, to), z, allowed, onwards):
         return here
     room = open_space(walker, allowed, z)
     best: tuple[float, Spot] | None = None
@@ -111,7 +134,7 @@ def _step_from(
             continue
         far = door.distance(Point(to))
         spot = _door(walker, to, (ux, uy), far, z)
-        if spot is None or not _good_way(walker, spot, to, z, allowed):
+        if spot is None or not _good_ways(walker, (spot, to), z, allowed, onwards):
             continue
         cost = far * (1 + 0.25 * rank) + (0.0 if walker.at == spot else bench.radius / 4)
         if best is None or cost < best[0]:
@@ -119,13 +142,17 @@ def _step_from(
     return None if best is None else best[1]
 
 
-def _good_way(walker: Walker, a: Spot, b: Spot, z: float, allowed: BaseGeometry) -> bool:
-    """Whether a cut from a to b keeps clear, does not climb and is no slot too deep for one."""
-    return _good_ways(walker, (a, b), z, allowed)
+def _good_ways(
+    walker: Walker,
+    spots: tuple[Spot, ...],
+    z: float,
+    allowed: BaseGeometry,
+    onwards: Onwards,
+) -> bool:
+    """Whether cuts from spot to spot keep clear, do not climb, are not too wide nor too deep.
 
-
-def _good_ways(walker: Walker, spots: tuple[Spot, ...], z: float, allowed: BaseGeometry) -> bool:
-    """Whether cuts from spot to spot, one after the other, are as good as one cut must be."""
+    The first may carry straight on from the last row, and the cut that follows from the last.
+    """
     bench, metal = walker.bench, walker.metal
     for number, (a, b) in enumerate(pairwise(spots)):
         if a == b:
@@ -135,7 +162,11 @@ def _good_ways(walker: Walker, spots: tuple[Spot, ...], z: float, allowed: BaseG
         contact = metal.contact(a, b, z, bench.radius, bench.left)
         if total(contact.climbing) > bench.thin:
             return False
+        if len(spots) > 2 and contact.width > bench.use.width_limit + bench.grid.resolution:
+            return False
         both = contact.both_ways + (0.0 if number else walker.straight_on(a, b))
+        if b == spots[-1] and (sign(b[0] - a[0]), sign(b[1] - a[1])) == onwards.heading:
+            both += onwards.slot
         if both > bench.bite and contact.depth > bench.use.slot_depth_limit + bench.thin:
             return False
         if number + 2 < len(spots):
@@ -156,7 +187,9 @@ def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) 
     return None
 
 
-def _through_hole(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> bool:
+def _through_hole(
+    walker: Walker, to: Spot, z: float, allowed: BaseGeometry, onwards: Onwards
+) -> bool:
     """Go down a hole drilled already and cut from there to ``to``, if a way leads there."""
     bench = walker.bench
     for hole in walker.holes:
@@ -164,7 +197,7 @@ def _through_hole(walker: Walker, to: Spot, z: float, allowed: BaseGeometry) -> 
             continue
         for corner in ((hole[0], to[1]), (to[0], hole[1])):
             way = [spot for spot in (corner, to) if spot != hole]
-            if _good_ways(walker, (hole, *way), z, allowed):
+            if _good_ways(walker, (hole, *way), z, allowed, onwards):
                 walker.over(hole)
                 go_down(walker, hole, z)
                 for spot in dict.fromkeys(way):
@@ -197,6 +230,11 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
             walker.height(bench.grid.up(top - (top - z) * (step - 1) / steps), names.POSITION)
         reach = z if step == steps else bench.grid.up(top - (top - z) * step / steps)
         walker.height(reach, names.PLUNGE, drill)
+
+
+def sign(value: float) -> int:
+    """-1, 0 or 1."""
+    return (value > 0) - (value < 0)
 
 
 def drill_size(diameter: float, inch: bool) -> float:

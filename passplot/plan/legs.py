@@ -1,6 +1,7 @@
 """Single lines cut: where each starts and stops, which way it runs, in how many levels."""
 
 from itertools import pairwise
+from math import inf
 
 from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
@@ -32,9 +33,14 @@ class Purpose:
 
 
 class Legs:
-    """Cuts lines at one height."""
+    """Cuts lines at one height.
 
-    def __init__(self, walker: Walker, z: float, purpose: Purpose) -> None:
+    Only slots less deep than ``shallower`` are cut in levels: what a level of a slot leaves as deep
+    as the whole of it was will not get less by more levels.
+    """
+
+    def __init__(self, walker: Walker, z: float, purpose: Purpose, shallower: float = inf) -> None:
+        self.shallower = shallower
         self.walker = walker
         self.bench: Bench = walker.bench
         self.z = z
@@ -98,6 +104,11 @@ class Legs:
             return
         if not self.wrong(contact):
             self._forward(a, b, contact, joined, goes_on)
+            return
+        back = self.contact(b, a)
+        if not contact.right and not back.empty and not self.wrong(back):
+            # a stretch of it would be too short to meet what its other end is past already
+            self._forward(b, a, back, False, False)
             return
         for p, q in self._turned(a, b, contact):
             part = self.contact(p, q)
@@ -205,11 +216,13 @@ class Legs:
             return
         slot = contact.both_ways > self.bench.bite
         deepest = self.bench.use.slot_depth_limit
-        if slot and contact.depth > deepest + self.bench.thin:
+        if slot and deepest + self.bench.thin < contact.depth < self.shallower:
             self._slot(a, b, contact, whole(contact.depth / deepest))
             return
         if not self.wrong(contact):
-            approach(self.walker, a, self.z, heading(a, b), self.purpose.allowed)
+            both = contact.both[0] if contact.both else (0.0, 0.0)
+            begins = both[1] if both[0] < self.bench.thin else 0.0
+            approach(self.walker, a, self.z, heading(a, b), self.purpose.allowed, begins)
             contact = self.contact(a, b)
         if self.wrong(contact) and not turned:
             self._afresh(a, b, contact)
@@ -254,7 +267,7 @@ class Legs:
                 if not back.empty and not self.wrong(back):
                     start, end = b, a
                     go_down(walker, start, z)
-            below = Legs(walker, z, self.purpose)
+            below = Legs(walker, z, self.purpose, contact.depth - self.bench.thin)
             below.stretch(start, end, walker.at == start and walker.z == z, True)
 
     def _may_drop(self, spot: Spot, z: float) -> bool:

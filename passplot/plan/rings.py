@@ -21,6 +21,9 @@ from passplot.plan.zones import SLACK, Growth, outlines, polygons, square_zone
 
 Spot = tuple[float, float]
 
+RUBS = 0.8
+"""Metal thinner than this share of a round setting is rubbed, not cut."""
+
 
 @dataclass(frozen=True, slots=True)
 class Middle:
@@ -153,7 +156,7 @@ def _share(
         width, count, widest = spacing.share(free)
         # the first pass, from the free side, is one of them
         found.append((width, count - 1, widest))
-    if between > SLACK:
+    if between > max(RUBS * spacing.setting, SLACK):
         # the cut down the middle comes on top; no narrower rings, which would not meet there
         count = whole(between / spacing.limit)
         found.append(spacing.share(between, between / count - SLACK))
@@ -172,6 +175,7 @@ def courses(
     base: float,
     useful: Callable[[BaseGeometry], bool],
     fine: float,
+    room: tuple[float, float],
 ) -> list[Course]:
     """Everything to follow, in order, for an area bounded by ``walls``.
 
@@ -185,6 +189,9 @@ def courses(
         Whether a piece of a zone has metal near enough to be worth following.
     fine : float
         A piece of the last ring no wider than this is followed down its middle only.
+    room : (float, float)
+        Beside a middle with so much room passes would only rub: the walls are followed one after
+        the other, the second pass then takes all there is.
     """
     zones = []
     for ring in range(steps.rings + 1):
@@ -199,15 +206,15 @@ def courses(
     def visit(ring: int, index: int) -> None:
         seen.add((ring, index))
         piece = pieces[ring][index]
-        if ring + 1 < len(pieces):
-            for inner, other in enumerate(pieces[ring + 1]):
-                if (ring + 1, inner) not in seen and piece.covers(other.representative_point()):
-                    visit(ring + 1, inner)
+        for inner, other in enumerate(pieces[ring + 1] if ring + 1 < len(pieces) else ()):
+            if (ring + 1, inner) not in seen and piece.covers(other.representative_point()):
+                visit(ring + 1, inner)
         if not ring and _narrow(piece, fine):
             out.append(Course((), (_lengthwise(piece),), ring, piece))
             return
         inner_zone = zones[ring + 1] if ring + 1 < len(zones) else MultiPolygon()
         lines = _centre_lines(piece, steps.widths, inner_zone, cells.domain)
+        lines = tuple(line for line in lines if ring or not room[0] < line.room < room[1])
         if lines:
             out.append(Course((), lines, ring, piece))
         out.extend(Course(tuple(line), (), ring, piece) for line in outlines(piece))

@@ -6,14 +6,11 @@ from itertools import pairwise
 from passplot.errors import CannotCut
 from passplot.frozen import dataclass
 from passplot.plan.grid import Grid, wall_position
-from passplot.plan.rings import Course, Middle, Steps
+from passplot.plan.rings import RUBS, Course, Middle, Steps
 from passplot.plan.zones import SLACK
 from passplot.records.job import WallLimit
 
 Spot = tuple[float, float]
-
-_RUBS = 0.8
-"""Metal thinner than this share of a round setting is rubbed, not cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +89,7 @@ class Snapping:
         # further off the walls than the last ring there is room to round either way
         room = line.room if ring == 0 else max(line.room, self.grid.resolution)
         rounded, nearest = self.grid.round_setting(value), self.grid.near(value)
-        if ring == 0 and room - abs(rounded - value) < _RUBS * self.grid.setting:
+        if ring == 0 and room - abs(rounded - value) < RUBS * self.grid.setting:
             rounded = nearest  # what it would leave towards one wall is too thin to cut
         for candidate in (rounded, nearest):
             if abs(candidate - value) <= min(room, self.grid.setting) + 2 * SLACK:

@@ -1,6 +1,7 @@
 """Clearing an area at one height: rings, then whatever corners the rings could not get at."""
 
 from dataclasses import replace
+from math import inf
 
 from shapely.geometry.base import BaseGeometry
 
@@ -8,7 +9,7 @@ from passplot.frozen import dataclass
 from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
 from passplot.plan.legs import Purpose
-from passplot.plan.rings import Spacing, Steps, courses, plan_steps, whole
+from passplot.plan.rings import RUBS, Spacing, Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, Growth, rect_union, round_zone, solid
@@ -61,16 +62,17 @@ def clear_area(
         )
         count = whole(across / how.limit)
         steps = Steps(Growth.even(across / count), count - 1, Growth.even(across / count))
-        _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps)
+        _run(walker, face, target, z, replace(how, base=bench.radius, to_size=False), steps, 0.0)
         return
     spacing = Spacing(bench.radius, how.base - bench.radius, how.limit, bench.grid.setting)
     steps = plan_steps(bench.cells, area.wall_mask, area.metal_mask, spacing, round_corners)
-    _run(walker, area, target, z, how, steps)
+    _run(walker, area, target, z, how, steps, RUBS * bench.grid.setting)
 
 
 def trace_walls(walker: Walker, area: Area, target: BaseGeometry, z: float, how: Cutting) -> None:
     """Follow the walls of an area once, at their distance ``how.base``."""
-    _run(walker, area, target, z, how, Steps(Growth.even(how.limit), 0, Growth.even(how.limit)))
+    steps = Steps(Growth.even(how.limit), 0, Growth.even(how.limit))
+    _run(walker, area, target, z, how, steps, inf)
 
 
 def make_clearing(
@@ -100,8 +102,15 @@ def make_clearing(
 
 
 def _run(
-    walker: Walker, area: Area, target: BaseGeometry, z: float, how: Cutting, steps: Steps
+    walker: Walker,
+    area: Area,
+    target: BaseGeometry,
+    z: float,
+    how: Cutting,
+    steps: Steps,
+    rub: float,
 ) -> None:
+    """Follow all courses, but the middle of gaps with less room than ``rub`` beside it."""
     bench = walker.bench
 
     def useful(piece: BaseGeometry) -> bool:
@@ -111,7 +120,8 @@ def _run(
     clearing = make_clearing(walker, area, target, z, how, steps)
     # on either side of the middle nothing is left there that rounding would not leave
     fine = 0.0 if how.to_size else 2 * bench.grid.resolution
-    for course in courses(bench.cells, area.walls, steps, how.base, useful, fine):
+    room = 2 * bench.grid.resolution + SLACK, rub
+    for course in courses(bench.cells, area.walls, steps, how.base, useful, fine, room):
         clearing.follow(course)
 
 

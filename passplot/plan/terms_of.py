@@ -2,7 +2,9 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import combinations, compress, pairwise
+
+import numpy as np
 
 from passplot.errors import CannotCut
 from passplot.plan.areas import standing
@@ -46,10 +48,12 @@ def job_terms(
         ]
         for use in uses
     ]
-    narrowest = [
-        min(row[i] for use, row in zip(uses, rooms, strict=True) if use.cutter.id in per_feature[i])
-        for i in indices
-    ]
+    narrowest = []
+    for i in indices:
+        mine = [use.cutter.id in per_feature[i] for use in uses]
+        found = [(use.cutter.radius, row[i]) for use, row in zip(uses, rooms, strict=True)]
+        kept = list(compress(found, mine))
+        narrowest.append(_narrowest(cells, job, floors, i, first[i].wall, rub, kept))
     walls = _walls(cells, job, grid, [one.wall for one in first], narrowest)
     table = [
         [_feature_terms(job, use, first[i], walls[i], i, grid, row[i]) for i in indices]
@@ -70,9 +74,31 @@ def job_terms(
     )
 
 
+def _narrowest(
+    cells: Cells,
+    job: Job,
+    floors: tuple[float, ...],
+    index: int,
+    wall: float,
+    more: float,
+    rooms: Sequence[tuple[float, float]],
+) -> float:
+    """The least room of any cutter in a feature that leaves the wall stock asked for.
+
+    ``rooms`` are the radius and the room between walls that face each other, of every cutter. A
+    cutter that has not room enough decides by itself what it leaves.
+    """
+    found = [_room_past(cells, job, floors, index, radius, wall, more) for radius, _ in rooms]
+    return min([*found, *(room for _, room in rooms if room >= wall - SLACK)])
+
+
 def _rub(job: Job, grid: Grid) -> float:
-    """Room past the wall stock that is too little for passes beside a cut down the middle."""
-    return (0.003 if job.inch else 0.08) + 2 * grid.resolution
+    """Room past the wall stock that is too little for passes beside a cut down the middle.
+
+    Stock that stays on for good is as asked unless even one pass over both sides would rub.
+    """
+    thin = 0.003 if job.inch else 0.08
+    return thin + 2 * grid.resolution if job.finish.skims else thin / 2
 
 
 def _walls(
@@ -86,14 +112,14 @@ def _walls(
     """
     rub = _rub(job, grid)
     walls = [
-        max(wall, room - grid.resolution) if 0 < wall <= room < wall + rub else wall
+        max(wall, room - grid.resolution / 2) if 0 < wall <= room < wall + rub else wall
         for wall, room in zip(asked, narrowest, strict=True)
     ]
     for a, b in combinations(range(len(walls)), 2):
         if walls[a] != walls[b] and asked[a] == asked[b] and _touch(cells, a, b):
             less, more = sorted((a, b), key=lambda i: walls[i])
             room = narrowest[less]
-            if room >= asked[less] + rub or room - grid.resolution >= walls[more]:
+            if room >= asked[less] + rub or room - grid.resolution / 2 >= walls[more]:
                 walls[less] = walls[more]
     return walls
 
@@ -120,7 +146,7 @@ def _feature_terms(
     to_size = False
     if wall > 0 and room < wall - SLACK:
         # a position between the walls must still be left when it is rounded to the readout
-        room -= grid.resolution
+        room -= grid.resolution / 2
         wall = room if room >= least else 0.0
         to_size = wall == 0.0
     through = feature.floor <= job.stock.bottom + SLACK
@@ -168,6 +194,37 @@ def _room(
     return 0.0
 
 
+def _room_past(
+    cells: Cells,
+    job: Job,
+    floors: tuple[float, ...],
+    index: int,
+    radius: float,
+    wanted: float,
+    more: float,
+) -> float:
+    """Room beside passes along walls that do not face each other but are passed by one cutter.
+
+    No less than ``wanted``, for there is no need to fit between such walls.
+    """
+    walls = standing(cells, job, floors, job.features[index].floor)
+    own = cells.inner(cells.clears[index])
+    room = wanted + more
+    for mask, mine, across, along in (
+        (walls, own, cells.xs, cells.ys),
+        (walls.T, own.T, cells.ys, cells.xs),
+    ):
+        low, high = np.array(along[:-1]), np.array(along[1:])
+        near = (low[:, None] - high[None, :] < 2 * radius) & (
+            low[None, :] - high[:, None] < 2 * radius
+        )
+        passed = (mask.astype(int) @ near.astype(int)) > 0
+        for spare in _spares(passed, mine, across, radius):
+            if wanted <= spare < room:
+                room = spare
+    return room
+
+
 def _touch(cells: Cells, a: int, b: int) -> bool:
     one, two = cells.inner(cells.clears[a]), cells.inner(cells.clears[b])
     near = one.copy()
@@ -212,15 +269,19 @@ def _skims(stock: float, asked: int, least: float) -> int:
 
 def _least_room(cells: Cells, walls: Mask, own: Mask, radius: float, wanted: float) -> float:
     """Stock that fits on both sides of the narrowest gap the cutter itself fits into."""
-    room = wanted
-    for mask, mine, borders in ((walls, own, cells.xs), (walls.T, own.T, cells.ys)):
-        for j in range(mask.shape[1]):
-            stops = [i for i in range(mask.shape[0]) if mask[i, j]]
-            for low, high in pairwise(stops):
-                if high == low + 1 or not mine[low + 1 : high, j].any():
-                    continue
-                gap = borders[high] - borders[low + 1]
-                spare = gap / 2 - radius
-                if -SLACK <= spare < room:
-                    room = max(0.0, spare)
-    return room
+    spares = [
+        *_spares(walls, own, cells.xs, radius),
+        *_spares(walls.T, own.T, cells.ys, radius),
+    ]
+    return max(0.0, min([wanted, *(spare for spare in spares if spare >= -SLACK)]))
+
+
+def _spares(walls: Mask, own: Mask, borders: Sequence[float], radius: float) -> list[float]:
+    """Half of what every gap between walls along ``borders`` is wider than the cutter."""
+    found = []
+    for j in range(walls.shape[1]):
+        stops = np.flatnonzero(walls[:, j]).tolist()
+        for low, high in pairwise(stops):
+            if high > low + 1 and own[low + 1 : high, j].any():
+                found.append((borders[high] - borders[low + 1]) / 2 - radius)
+    return found
