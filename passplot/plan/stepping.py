@@ -108,6 +108,11 @@ def step_off(chain: Chain, wall: Wall, metal_left: bool, apart: bool = False) ->
             form = _form(part, wall)
             highest[form] = max(highest.get(form, 0.0), _scallop(a, b, wall))
         points += spots if not points else spots[1:] if points[-1] == spots[0] else spots
+    # in a wedge too tight for the readout no setting near the point stands clear
+    clear = wall.distances.near(np.array(points)) >= wall.by - _TOUCH
+    points = [spot for spot, good in zip(points, clear, strict=True) if good]
+    if not points:
+        return []
     points = [spot for i, spot in enumerate(points) if i == 0 or spot != points[i - 1]]
     sharp = {snapped(at, wall) for at in sharp_corners([chain])} if apart else set()
     if chain.closed:

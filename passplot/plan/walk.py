@@ -150,7 +150,8 @@ def _run(
     for step in steps:
         width = max(width, _engaged(walker, step, z))
         for spot in step.spots:
-            walker.cut(spot, purpose)
+            # every setting is a stop, where two moves go the same way too
+            walker.cut(spot, purpose, alone=True)
     if any(len(step.spots) > 1 for step in steps):
         points = (a, *(step.spots[-1] for step in steps))
         axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)

@@ -181,8 +181,8 @@ class Walker:
         bench = self.bench
         return self.metal.contact(self.at, to, self.z, bench.radius, bench.left)
 
-    def cut(self, to: Spot, purpose: str) -> Contact:
-        """Feed straight to ``to``, cutting."""
+    def cut(self, to: Spot, purpose: str, alone: bool = False) -> Contact:
+        """Feed straight to ``to``, cutting; ``alone`` makes no one row of it and the last."""
         bench, start = self.bench, self.at
         contact = self.look(to)
         swept = self.metal.swept(start, to, bench.radius)
@@ -214,7 +214,7 @@ class Walker:
             both_ways=both,
             row=self._row,
         )
-        if self._runs_on(line):
+        if not alone and self._runs_on(line):
             line, run = self._taken_back(line), self._last_run.and_then(run)
         self._last_run = run
         line = replace(line, width_of_cut=bench.grid.near(run.width(bench.radius)))
