@@ -10,10 +10,10 @@ from dataclasses import replace
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.edges import extremes, point_at
+from passplot.curves import loop_box
 from passplot.plan.offsets import loop_area
 from passplot.records.job import Feature, Job
-from passplot.records.shapes import Arc, Loop, rectangle
+from passplot.records.shapes import Loop, rectangle
 
 _SHARE = 0.35
 """Least share of a loop that a rectangle in it has to fill to be worth its rings."""
@@ -62,13 +62,7 @@ def _inside(feature: Feature, loop: Loop, sharp: Loop) -> list[Loop]:
 
 
 def _around(loop: Loop) -> Loop:
-    points = [
-        point_at(edge, share)
-        for edge in loop.edges
-        for share in (0.0, *(extremes(edge) if isinstance(edge, Arc) else ()))
-    ]
-    xs, ys = [p.x for p in points], [p.y for p in points]
-    return rectangle(min(xs), max(xs), min(ys), max(ys))
+    return rectangle(*loop_box(loop))
 
 
 def largest_rectangle(area: BaseGeometry) -> tuple[float, float, float, float] | None:

@@ -6,7 +6,7 @@ from math import atan2, tau
 import numpy as np
 from numpy.typing import NDArray
 
-from passplot.plan.edges import sweep
+from passplot.curves import sweep
 from passplot.records.shapes import Arc, Edge, Line
 
 Floats = NDArray[np.float64]

@@ -5,7 +5,7 @@ from math import atan2, pi, tan
 from shapely import Point, Polygon, union_all
 from shapely.geometry.base import BaseGeometry
 
-from passplot.plan.edges import tangent_at
+from passplot.curves import direction
 from passplot.plan.ground import Floors, Ground
 from passplot.plan.metal import thick
 from passplot.plan.reach import Reach
@@ -54,8 +54,8 @@ def inside_corners(
             if index + 1 == count and not chain.closed:
                 continue
             after = chain.edges[(index + 1) % count]
-            tx, ty = tangent_at(edge, 1.0)
-            ux, uy = tangent_at(after, 0.0)
+            tx, ty = direction(edge, 1.0)
+            ux, uy = direction(after, 0.0)
             turn = atan2(tx * uy - ty * ux, tx * ux + ty * uy)
             if turn < -1e-6:
                 half = (pi + turn) / 2

@@ -13,17 +13,9 @@ import shapely
 from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
+from passplot.curves import direction, length, meetings, point_at, sweep
 from passplot.plan.distance import Distances
-from passplot.plan.edges import (
-    chord_count,
-    chords,
-    crossings,
-    cut_at,
-    length,
-    point_at,
-    sweep,
-    tangent_at,
-)
+from passplot.plan.edges import chord_count, chords, cut_at
 from passplot.plan.walls import NEAR, Chain, linked
 from passplot.plan.zones import SLACK, solid
 from passplot.records.job import Feature
@@ -44,7 +36,7 @@ def offset_chains(chains: Sequence[Chain], by: float) -> list[Chain]:
     ends = [_round(end, by) for chain in chains if not chain.closed for end in _ends(chain)]
     for index, edge in enumerate(raw):
         others = [*raw[:index], *raw[index + 1 :], *ends]
-        meets = [at for other in others for at in crossings(edge, other, NEAR)]
+        meets = [at for other in others for at in meetings(edge, other, NEAR)]
         parts += cut_at(edge, meets, 2 * NEAR)
     if not parts:
         return []
@@ -82,7 +74,7 @@ def _round(at: Point, by: float) -> Arc:
 def _moved(edge: Edge, by: float) -> Edge | None:
     """An edge moved away from the part; None where nothing of it is left."""
     if isinstance(edge, Line):
-        tx, ty = tangent_at(edge, 0.0)
+        tx, ty = direction(edge, 0.0)
         return Line(
             Point(edge.start.x + by * ty, edge.start.y - by * tx),
             Point(edge.end.x + by * ty, edge.end.y - by * tx),
@@ -103,8 +95,8 @@ def _moved(edge: Edge, by: float) -> Edge | None:
 
 def _corner(before: Edge, after: Edge, by: float) -> Arc | None:
     """The arc round a corner of the part that stands out; None where none does."""
-    tx, ty = tangent_at(before, 1.0)
-    ux, uy = tangent_at(after, 0.0)
+    tx, ty = direction(before, 1.0)
+    ux, uy = direction(after, 0.0)
     turn = atan2(tx * uy - ty * ux, tx * ux + ty * uy)
     if turn <= 1e-7:
         return None
@@ -201,7 +193,7 @@ def _outer_faces(stock: Polygon, part: BaseGeometry, reach: float) -> list[BaseG
 def _band(edge: Edge, reach: float, sagitta: float) -> BaseGeometry:
     """Everything nearer than ``reach`` to a wall on its free side."""
     if isinstance(edge, Line):
-        tx, ty = tangent_at(edge, 0.0)
+        tx, ty = direction(edge, 0.0)
         a, b = edge.start, edge.end
         dx, dy = reach * ty, -reach * tx
         return Polygon([(a.x, a.y), (b.x, b.y), (b.x + dx, b.y + dy), (a.x + dx, a.y + dy)])

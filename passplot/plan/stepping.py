@@ -6,16 +6,18 @@ wall runs along X or Y it is a single move.
 """
 
 from itertools import pairwise
-from math import acos, ceil, hypot, sqrt
+from math import ceil, hypot, sqrt
 
 import numpy as np
 
+from passplot.curves import direction, length, point_at, poles
 from passplot.frozen import dataclass
 from passplot.plan.distance import Distances
-from passplot.plan.edges import extremes, length, piece, point_at, tangent_at, turned
+from passplot.plan.edges import piece
 from passplot.plan.grid import Grid
 from passplot.plan.walls import Chain
-from passplot.records.shapes import Arc, Edge, Line, Point
+from passplot.records.shapes import Edge, Line, Point
+from passplot.scallop import arc_angle, straight_spacing
 
 Spot = tuple[float, float]
 
@@ -73,41 +75,21 @@ class Wall:
         return self.by - self.radius
 
 
-def spacing(edge: Edge, by: float, radius: float, cusp: float) -> float:
-    """Greatest length along an offset edge between settings for a scallop.
-
-    With the cutter's radius r, the path's radius ρ and the surface left at R from the same
-    centre (R = ρ - r round the outside, ρ + r inside), circles about two settings δ apart meet
-    at a distance c from the centre with c² + ρ² - 2cρ cos(δ/2) = r² (law of cosines). The
-    scallop is c - R outside, R - c inside. On a straight wall it is r - √(r² - s²/4).
-    """
-    if isinstance(edge, Line):
-        return 2 * sqrt(max(2 * radius * cusp - cusp * cusp, 0.0))
-    rho = edge.radius
-    meet = rho - radius + cusp if edge.ccw else rho + radius - cusp
-    if meet <= 0.0:
-        return length(edge)
-    value = (rho**2 + meet**2 - radius**2) / (2 * rho * meet)
-    return rho * 2 * acos(min(1.0, max(-1.0, value)))
-
-
 def step_off(chain: Chain, wall: Wall, metal_left: bool, apart: bool = False) -> list[Stretch]:
     """Settings along an offset chain (the part on its left), in the order they are cut.
 
     With ``apart`` a new stretch begins at every sharp corner.
     """
-    edges = list(chain.edges)
-    if not metal_left:
-        edges = [turned(edge) for edge in reversed(edges)]
     points: list[Spot] = []
     highest: dict[str, float] = {}
-    for edge in edges:
-        part = edge if metal_left else turned(edge)
+    for edge in chain.edges:
         spots = _on_edge(edge, wall)
+        form = _form(edge)
         for a, b in pairwise(spots):
-            form = _form(part, wall)
             highest[form] = max(highest.get(form, 0.0), _scallop(a, b, wall))
-        points += spots if not points else spots[1:] if points[-1] == spots[0] else spots
+        points += spots
+    if not metal_left:
+        points.reverse()
     # in a wedge too tight for the readout no setting near the point stands clear
     clear = wall.distances.near(np.array(points)) >= wall.by - _TOUCH
     points = [spot for spot, good in zip(points, clear, strict=True) if good]
@@ -131,10 +113,19 @@ def begun(stretch: Stretch, far: float) -> list[Stretch]:
     return [Stretch(points, corners, stretch.scallops, False)]
 
 
-def _form(edge: Edge, wall: Wall) -> str:
+def _form(edge: Edge) -> str:
     if isinstance(edge, Line):
         return "straight"
     return "convex" if edge.ccw else "concave"
+
+
+def _spacing(edge: Edge, wall: Wall) -> float:
+    """Greatest length along an offset edge between settings for the scallop."""
+    if isinstance(edge, Line):
+        return straight_spacing(wall.radius, wall.cusp)
+    # the surface left by the walk, round the same centre as the path; a corner has none
+    surface = max(edge.radius + (-wall.radius if edge.ccw else wall.radius), 0.0)
+    return edge.radius * arc_angle(wall.radius, surface, wall.cusp, convex=edge.ccw)
 
 
 def _on_edge(edge: Edge, wall: Wall) -> list[Spot]:
@@ -143,7 +134,7 @@ def _on_edge(edge: Edge, wall: Wall) -> list[Spot]:
         if edge.level:
             return [snapped(end, wall) for end in (edge.start, edge.end)]
         return _spread([edge], wall)
-    shares = [0.0, *extremes(edge), 1.0]
+    shares = [0.0, *poles(edge), 1.0]
     return _spread([piece(edge, a, b) for a, b in pairwise(shares)], wall)
 
 
@@ -151,7 +142,7 @@ def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:
     """Settings spread evenly over parts that each run one way along X and along Y."""
     out: list[Spot] = []
     for part in parts:
-        count = max(1, ceil(length(part) / max(_widest(part, wall), 1e-9) - 1e-9))
+        count = max(1, ceil(length(part) / max(_spacing(part, wall), 1e-9) - 1e-9))
         for more in range(_MORE):
             tries = [
                 snapped(point_at(part, i / (count + more)), wall) for i in range(count + more + 1)
@@ -162,31 +153,6 @@ def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:
     return out
 
 
-def _widest(part: Edge, wall: Wall) -> float:
-    # an edge run clockwise with the part on the right is one run the other way with it on the left
-    outward = part
-    if isinstance(part, Arc) and not _bulges(part, wall):
-        outward = Arc(part.start, part.end, part.center, part.radius, False)
-    elif isinstance(part, Arc):
-        outward = Arc(part.start, part.end, part.center, part.radius, True)
-    return spacing(outward, wall.by, wall.radius, wall.cusp)
-
-
-def _bulges(part: Arc, wall: Wall) -> bool:
-    """Whether the wall of an offset arc lies on the side of its centre."""
-    middle = point_at(part, 0.5)
-    ux, uy = (
-        (middle.x - part.center.x) / part.radius,
-        (middle.y - part.center.y) / part.radius,
-    )
-    eps = 0.02 * min(wall.radius, part.radius)
-    probes = np.array(
-        [(middle.x - eps * ux, middle.y - eps * uy), (middle.x + eps * ux, middle.y + eps * uy)]
-    )
-    inner, outer = wall.distances.near(probes)
-    return bool(inner < outer)
-
-
 def sharp_corners(chains: list[Chain]) -> list[Point]:
     """Corners of offset chains at which two walls meet at less than a right angle."""
     found = []
@@ -195,7 +161,7 @@ def sharp_corners(chains: list[Chain]) -> list[Point]:
             if index + 1 == len(chain.edges) and not chain.closed:
                 continue
             after = chain.edges[(index + 1) % len(chain.edges)]
-            (tx, ty), (ux, uy) = tangent_at(edge, 1.0), tangent_at(after, 0.0)
+            (tx, ty), (ux, uy) = direction(edge, 1.0), direction(after, 0.0)
             # the part is on the left: a right turn of more than 95 degrees
             if tx * ux + ty * uy < -0.09 and tx * uy - ty * ux < 0:
                 found.append(edge.end)

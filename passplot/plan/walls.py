@@ -5,18 +5,11 @@ height where the finished part stands higher than that on one side of it only.
 """
 
 from collections.abc import Sequence
+from math import hypot
 
+from passplot.curves import direction, holds, length, meetings, off, point_at, turned
 from passplot.frozen import dataclass
-from passplot.plan.edges import (
-    contains,
-    crossings,
-    cut_at,
-    length,
-    off,
-    point_at,
-    tangent_at,
-    turned,
-)
+from passplot.plan.edges import cut_at
 from passplot.records.job import Feature, Job
 from passplot.records.shapes import Arc, Edge, Line, Point, rectangle
 
@@ -93,10 +86,10 @@ class Walls:
         before: tuple[Edge, ...] = ()
         after: tuple[Edge, ...] = ()
         if isinstance(first, Line) and first.level:
-            tx, ty = tangent_at(first, 0.0)
+            tx, ty = direction(first, 0.0)
             before = (Line(Point(first.start.x - run * tx, first.start.y - run * ty), first.start),)
         if isinstance(last, Line) and last.level:
-            tx, ty = tangent_at(last, 1.0)
+            tx, ty = direction(last, 1.0)
             after = (Line(last.end, Point(last.end.x + run * tx, last.end.y + run * ty)),)
         return Chain((*before, *chain.edges, *after), False, (len(before), len(after)))
 
@@ -112,11 +105,11 @@ def make_walls(job: Job) -> Walls:
     pieces = []
     for index, edge in enumerate(edges):
         others = [*edges[:index], *edges[index + 1 :], *border.edges]
-        meets = [at for other in others if _boxes_meet(edge, other) for at in _common(edge, other)]
+        meets = [at for other in others for at in meetings(edge, other, NEAR)]
         pieces += cut_at(edge, meets, NEAR)
     found: list[Piece] = []
     for part in pieces:
-        middle, (tx, ty) = point_at(part, 0.5), tangent_at(part, 0.5)
+        middle, (tx, ty) = point_at(part, 0.5), direction(part, 0.5)
         left = Point(middle.x - _HAIR * ty, middle.y + _HAIR * tx)
         right = Point(middle.x + _HAIR * ty, middle.y - _HAIR * tx)
         if not (_in_stock(job, left) and _in_stock(job, right)):
@@ -124,22 +117,17 @@ def make_walls(job: Job) -> Walls:
         if any(off(known.edge, middle) <= NEAR and _alike(known.edge, part) for known in found):
             continue
         sides = [
-            tuple(cleared(feature, side.x, side.y) for feature in job.features)
-            for side in (left, right)
+            tuple(cleared(feature, side) for feature in job.features) for side in (left, right)
         ]
         if sides[0] != sides[1]:
             found.append(Piece(part, sides[0], sides[1]))
     return Walls(job, tuple(found))
 
 
-def cleared(feature: Feature, x: float, y: float) -> bool:
+def cleared(feature: Feature, at: Point) -> bool:
     """Whether a feature clears a point of the plan view."""
-    inside = any(contains(loop, x, y) for loop in feature.area)
-    return inside and not any(contains(loop, x, y) for loop in feature.keep)
-
-
-def _common(edge: Edge, other: Edge) -> list[Point]:
-    return crossings(edge, other, NEAR)
+    inside = any(holds(loop, at) for loop in feature.area)
+    return inside and not any(holds(loop, at) for loop in feature.keep)
 
 
 def _alike(one: Edge, other: Edge) -> bool:
@@ -150,22 +138,6 @@ def _alike(one: Edge, other: Edge) -> bool:
 def _in_stock(job: Job, at: Point) -> bool:
     (left, right), (front, back) = job.stock.x, job.stock.y
     return left < at.x < right and front < at.y < back
-
-
-def _boxes_meet(one: Edge, other: Edge) -> bool:
-    a, b = bounds(one), bounds(other)
-    return (
-        a[0] <= b[2] + NEAR and b[0] <= a[2] + NEAR and a[1] <= b[3] + NEAR and b[1] <= a[3] + NEAR
-    )
-
-
-def bounds(edge: Edge) -> tuple[float, float, float, float]:
-    """A box that holds an edge: x low, y low, x high, y high (of an arc that of its circle)."""
-    if isinstance(edge, Arc):
-        (x, y), r = (edge.center.x, edge.center.y), edge.radius
-        return x - r, y - r, x + r, y + r
-    xs, ys = sorted((edge.start.x, edge.end.x)), sorted((edge.start.y, edge.end.y))
-    return xs[0], ys[0], xs[1], ys[1]
 
 
 def linked(edges: Sequence[Edge], near: float) -> list[Chain]:
@@ -193,11 +165,14 @@ def linked(edges: Sequence[Edge], near: float) -> list[Chain]:
 
 def _nearest(edges: list[Edge], at: Point, starts: bool, near: float) -> int | None:
     found = [
-        (off(Line(at, at), edge.start if starts else edge.end), index)
-        for index, edge in enumerate(edges)
+        (_apart(at, edge.start if starts else edge.end), index) for index, edge in enumerate(edges)
     ]
     best = min(found, default=None)
     return best[1] if best is not None and best[0] <= near else None
+
+
+def _apart(a: Point, b: Point) -> float:
+    return hypot(a.x - b.x, a.y - b.y)
 
 
 def _same(a: Point, b: Point, near: float) -> bool:

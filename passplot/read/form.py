@@ -1,8 +1,8 @@
 """What a kind of feature comes to: the areas it clears and keeps, and its walls."""
 
+from passplot.curves import loop_box
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
-from passplot.read.curves import loop_box
 from passplot.read.outline import Corner, Outline, Wall
 from passplot.records.job import HolePattern, Keyseat
 from passplot.records.shapes import Loop, rectangle

@@ -8,8 +8,8 @@ crossings. Pieces narrower than a hair count as none.
 from collections.abc import Sequence
 from itertools import pairwise
 
+from passplot.curves import direction, holds, length, meetings, point_at, share_of
 from passplot.read.block import SAME
-from passplot.read.curves import direction, holds, length, meetings, point_at, share_of
 from passplot.records.shapes import Edge, Loop, Point
 
 Loops = tuple[Loop, ...]

@@ -2,7 +2,7 @@
 
 from math import hypot, sin
 
-from passplot.read.curves import box, direction, meetings, sweep
+from passplot.curves import box, direction, meetings, sweep
 from passplot.records.shapes import Arc, Edge, Point
 
 _JOINT = 1e-5  # neighbours that run smoothly into each other meet near their joint as well

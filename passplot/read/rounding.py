@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import atan2, hypot, tan
 
+from passplot.curves import NEAR, crossings, direction, length, share_of
 from passplot.frozen import dataclass
 from passplot.read.block import clean
-from passplot.read.curves import NEAR, crossings, direction, length, share_of
 from passplot.records.shapes import Arc, Edge, Line, Loop, Point
 
 _SMOOTH = 1e-6  # sine of an angle that is no corner any more

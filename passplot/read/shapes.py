@@ -1,7 +1,7 @@
 """Shapes of the job file: a rectangle, a circle, or points."""
 
+from passplot.curves import NEAR
 from passplot.read.block import Block, clean
-from passplot.read.curves import NEAR
 from passplot.read.outline import Corner, Outline, Wall, open_corner
 from passplot.read.points import read_points
 from passplot.read.sizes import Least

@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
+from passplot.curves import turned
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block, clean
-from passplot.read.curves import turned
 from passplot.read.form import Form, form_of
 from passplot.read.outline import Outline, Wall
 from passplot.read.sizes import Least

@@ -2,9 +2,9 @@
 
 from math import hypot, pi
 
+from passplot.curves import NEAR, sweep, turned
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
-from passplot.read.curves import NEAR, sweep, turned
 from passplot.read.lines import Place
 from passplot.read.outline import Corner, Outline, Wall, open_corner
 from passplot.read.polygon import crossing, signed_area

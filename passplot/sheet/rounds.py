@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from math import atan2, ceil, cos, degrees, hypot, pi, sin, sqrt, tau
 
+from passplot.curves import point_at, poles, sweep
 from passplot.frozen import dataclass
 from passplot.records.job import Feature
 from passplot.records.shapes import Arc, Edge, Loop, Point
@@ -57,11 +58,7 @@ def chords(edge: Edge) -> tuple[Spot, ...]:
 def _turn(edge: Arc) -> tuple[float, float]:
     """Direction of an arc's start from its centre, and the signed angle it covers."""
     first = atan2(edge.start.y - edge.center.y, edge.start.x - edge.center.x)
-    last = atan2(edge.end.y - edge.center.y, edge.end.x - edge.center.x)
-    turn = (last - first) % tau if edge.ccw else -((first - last) % tau)
-    if abs(turn) < 1e-9:
-        turn = tau if edge.ccw else -tau
-    return first, turn
+    return first, sweep(edge) if edge.ccw else -sweep(edge)
 
 
 def circle_through(a: Spot, b: Spot, c: Spot) -> Round | None:
@@ -141,15 +138,7 @@ def reach_of(loop: Loop) -> tuple[Point, ...]:
 
 def arc_reach(arc: Arc) -> tuple[Point, ...]:
     """Start of an arc, its outermost points along X and Y, its end."""
-    first, turn = _turn(arc)
-    found = [arc.start]
-    for quarter in range(4):
-        angle = quarter * pi / 2
-        gone = (angle - first) % tau if turn > 0 else (first - angle) % tau
-        if 0 < gone < abs(turn):
-            x, y = arc.radius * cos(angle), arc.radius * sin(angle)
-            found.append(Point(arc.center.x + x, arc.center.y + y))
-    return (*found, arc.end)
+    return (arc.start, *(point_at(arc, share) for share in poles(arc)), arc.end)
 
 
 def bends(features: Iterable[Feature]) -> tuple[Arc, ...]:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from passplot.read.curves import box, holds, length, meetings, off, point_at, share_of
+from passplot.curves import box, holds, length, meetings, off, point_at, share_of
 from passplot.read.metal import anything_left
 from passplot.read.polygon import crossing, signed_area
 from passplot.records.shapes import Arc, Edge, Line, Loop, Point, rectangle

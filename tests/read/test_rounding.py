@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from passplot.read.curves import direction, length, sweep
+from passplot.curves import direction, length, sweep
 from passplot.read.polygon import signed_area
 from passplot.read.rounding import fillet, misfits, rounded
 from passplot.records.job import Feature

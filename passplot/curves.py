@@ -1,6 +1,8 @@
 """Lines and arcs of the plan view by formula: lengths, directions, boxes, where two of them meet.
 
-Nothing is chorded. Shares run from 0 at an edge's start to 1 at its end.
+It stands beside the records because reading, planning and the sheet need it, and none of them may
+import another; the proof has formulas of its own. Nothing is chorded. Shares run from 0 at the start of
+an edge to 1 at its end.
 """
 
 from itertools import pairwise
@@ -25,7 +27,9 @@ def length(edge: Edge) -> float:
 
 
 def point_at(edge: Edge, share: float) -> Point:
-    """The point at a share of the edge's length."""
+    """The point at a share of the edge's length; its ends are the very points of the edge."""
+    if share in (0.0, 1.0):
+        return edge.end if share else edge.start
     if isinstance(edge, Line):
         return Point(
             edge.start.x + share * (edge.end.x - edge.start.x),
@@ -62,14 +66,29 @@ def turned(edge: Edge) -> Edge:
     return Arc(edge.end, edge.start, edge.center, edge.radius, not edge.ccw)
 
 
+_POLES = ((1, 0), (0, 1), (-1, 0), (0, -1))
+
+
+def _gone(arc: Arc, first: float, quarter: int) -> float:
+    """Angle an arc covers from its start up to a pole of its circle."""
+    turn = quarter * pi / 2 - first
+    return (turn if arc.ccw else -turn) % tau
+
+
+def poles(arc: Arc) -> list[float]:
+    """Shares of an arc's length at which it runs along X or Y, its ends left out, rising."""
+    whole, first = sweep(arc), _angle(arc, arc.start)
+    turns = (_gone(arc, first, quarter) for quarter in range(4))
+    return sorted(turn / whole for turn in turns if NEAR < turn < whole - NEAR)
+
+
 def box(edge: Edge) -> _Box:
     """(x low, x high, y low, y high) around an edge."""
     xs, ys = [edge.start.x, edge.end.x], [edge.start.y, edge.end.y]
     if isinstance(edge, Arc):
         whole, first = sweep(edge), _angle(edge, edge.start)
-        for quarter, (x, y) in enumerate(((1, 0), (0, 1), (-1, 0), (0, -1))):
-            turn = quarter * pi / 2 - first
-            if (turn if edge.ccw else -turn) % tau < whole:
+        for quarter, (x, y) in enumerate(_POLES):
+            if _gone(edge, first, quarter) < whole:
                 xs.append(edge.center.x + x * edge.radius)
                 ys.append(edge.center.y + y * edge.radius)
     return min(xs), max(xs), min(ys), max(ys)
@@ -96,26 +115,26 @@ def off(edge: Edge, at: Point) -> float:
     return min(hypot(at.x - end.x, at.y - end.y) for end in (edge.start, edge.end))
 
 
-def meetings(one: Edge, other: Edge) -> list[Point]:
-    """Points that two edges have in common; of a stretch in common, its ends."""
+def meetings(one: Edge, other: Edge, near: float = NEAR) -> list[Point]:
+    """Points that two edges have in common, within ``near``; of a stretch in common, its ends."""
     a, b = box(one), box(other)
-    if a[1] < b[0] - NEAR or b[1] < a[0] - NEAR or a[3] < b[2] - NEAR or b[3] < a[2] - NEAR:
+    if a[1] < b[0] - near or b[1] < a[0] - near or a[3] < b[2] - near or b[3] < a[2] - near:
         return []
-    ends = [end for end in (one.start, one.end) if off(other, end) <= NEAR]
-    ends += [end for end in (other.start, other.end) if off(one, end) <= NEAR]
-    hits = crossings(one, other)
-    return ends + [at for at in hits if off(one, at) <= NEAR and off(other, at) <= NEAR]
+    ends = [end for end in (one.start, one.end) if off(other, end) <= near]
+    ends += [end for end in (other.start, other.end) if off(one, end) <= near]
+    hits = crossings(one, other, near)
+    return ends + [at for at in hits if off(one, at) <= near and off(other, at) <= near]
 
 
-def crossings(one: Edge, other: Edge) -> list[Point]:
-    """Where the whole lines and circles that the edges lie on meet."""
+def crossings(one: Edge, other: Edge, near: float = NEAR) -> list[Point]:
+    """Where the whole lines and circles that the edges lie on meet, touching ones included."""
     if isinstance(one, Line):
         if isinstance(other, Line):
             return _line_line(one, other)
-        return _line_circle(one, other)
+        return _line_circle(one, other, near)
     if isinstance(other, Line):
-        return _line_circle(other, one)
-    return _circles(one, other)
+        return _line_circle(other, one, near)
+    return _circles(one, other, near)
 
 
 def holds(loop: Loop, at: Point) -> bool:
@@ -166,26 +185,26 @@ def _line_line(one: Line, other: Line) -> list[Point]:
     return [point_at(one, share)]
 
 
-def _line_circle(line: Line, arc: Arc) -> list[Point]:
+def _line_circle(line: Line, arc: Arc, near: float) -> list[Point]:
     tx, ty = direction(line, 0.0)
     wx, wy = arc.center.x - line.start.x, arc.center.y - line.start.y
     along, aside = wx * tx + wy * ty, wx * ty - wy * tx
     square = arc.radius**2 - aside**2
-    if square < -NEAR * arc.radius:
+    if square < -near * arc.radius:
         return []
     half = sqrt(max(square, 0.0))
     shares = (along - half, along + half)
     return [Point(line.start.x + s * tx, line.start.y + s * ty) for s in shares]
 
 
-def _circles(one: Arc, other: Arc) -> list[Point]:
+def _circles(one: Arc, other: Arc, near: float) -> list[Point]:
     dx, dy = other.center.x - one.center.x, other.center.y - one.center.y
     apart = hypot(dx, dy)
     if apart < NEAR:
         return []  # one circle, or none inside the other: their ends tell
     along = (apart**2 + one.radius**2 - other.radius**2) / (2 * apart)
     square = one.radius**2 - along**2
-    if square < -NEAR * one.radius:
+    if square < -near * one.radius:
         return []
     half, ux, uy = sqrt(max(square, 0.0)), dx / apart, dy / apart
     x, y = one.center.x + along * ux, one.center.y + along * uy
