@@ -1,8 +1,9 @@
 """Lines and arcs of the plan view by formula: lengths, directions, boxes, where two of them meet.
 
 It stands beside the records because reading, planning and the sheet need it, and none of them may
-import another; the proof has formulas of its own. Nothing is chorded. Shares run from 0 at the start of
-an edge to 1 at its end.
+import another; the proof has formulas of its own. Nothing is chorded.
+
+Shares run from 0 at an edge's start to 1 at its end.
 """
 
 from itertools import pairwise

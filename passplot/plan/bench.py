@@ -11,6 +11,7 @@ from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
 from passplot.plan.ground import Ground
 from passplot.plan.offsets import loop_area
+from passplot.plan.zones import solid
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 
@@ -98,6 +99,13 @@ class Bench:
             obstacle.top > z and obstacle.area.distance(_line(a, b)) < self.radius
             for obstacle in self.obstacles
         )
+
+    def clear_of_obstacles(self, room: BaseGeometry, z: float) -> BaseGeometry:
+        """What is left of where the axis may stand beside keep-outs that reach above ``z``."""
+        for obstacle in self.obstacles:
+            if obstacle.top > z:
+                room = solid(room.difference(obstacle.area.buffer(self.radius, quad_segs=32)))
+        return room
 
     def off_stock(self, spot: Spot) -> bool:
         """Whether the whole cutter is beside the stock."""

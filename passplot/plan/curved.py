@@ -4,12 +4,10 @@ At each level the square core is cleared by rings, the rest by passes side by si
 where the axis may stand, and the wall is then stepped off at its distance.
 """
 
-import numpy as np
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
-from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.entry import approach
 from passplot.plan.finishing import (
     final_floors,
@@ -20,7 +18,7 @@ from passplot.plan.finishing import (
 from passplot.plan.ground import Ground
 from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
-from passplot.plan.rough import Levels, plan_levels, rough_floors
+from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
 from passplot.plan.stage import Cutting, cells_area, clear_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
@@ -111,16 +109,10 @@ class Curved:
         """Rings in the square core, then passes clipped to the zone."""
         walker, terms = self.walker, self.terms
         bench = walker.bench
-        cells, job, base = bench.cells, bench.job, bench.radius + wall
+        cells, base = bench.cells, bench.radius + wall
         if cells.clears[terms.index].any():
             how = Cutting(name, slot_name, width, base, wall == 0.0, ())
-            done = np.zeros_like(cells.clears[0])
-            for other in self.all_terms:
-                if other.index < terms.index and other.rough_z <= z + bench.thin:
-                    done |= cells.clears[other.index]
-            own = own_area(cells, job, floors, terms.index, z, done)
-            way = ~standing(cells, job, floors, z)
-            area = make_area(cells, own, way, cells.clears[terms.index], walker.metal, z)
+            area = level_area(walker, self.all_terms, terms, floors, z)
             core = cells_area(walker, cells.inner(cells.clears[terms.index]))
             clear_area(walker, area, solid(core.intersection(self.target)), z, how)
         zone = self._zone(floors, z, base)
@@ -142,12 +134,7 @@ class Curved:
         return min(_MOST, max(_LEAST, 0.9 * min(ratios, default=1.0)))
 
     def _zone(self, floors: Floors, z: float, base: float) -> BaseGeometry:
-        bench = self.walker.bench
-        zone = self.ground.zone(floors, z, base)
-        for obstacle in bench.obstacles:
-            if obstacle.top > z:
-                zone = solid(zone.difference(obstacle.area.buffer(bench.radius, quad_segs=32)))
-        return zone
+        return self.walker.bench.clear_of_obstacles(self.ground.zone(floors, z, base), z)
 
     def _walk_down(self, floors: Floors, above: float, z: float, width: float) -> None:
         """Walk at a level; at once, or in levels of a slot where a narrow place is still full."""

@@ -103,11 +103,7 @@ def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
     taken = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
-    room = solid(allowed.difference(taken))
-    for obstacle in bench.obstacles:
-        if obstacle.top > z:
-            room = solid(room.difference(obstacle.area.buffer(bench.radius)))
-    return room
+    return bench.clear_of_obstacles(solid(allowed.difference(taken)), z)
 
 
 def _step_from(

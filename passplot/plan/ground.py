@@ -39,7 +39,9 @@ class Ground:
             for feature in job.features
         ]
         self._chains: dict[tuple[Floors, float], tuple[Chain, ...]] = {}
-        self._zones: dict[tuple[tuple[Chain, ...], float], BaseGeometry] = {}
+        self._zones: dict[tuple[Floors, float, float], BaseGeometry] = {}
+        self._offsets: dict[tuple[Floors, float, float], list[Chain]] = {}
+        self._distances: dict[tuple[Floors, float], Distances] = {}
 
     def area(self, index: int) -> BaseGeometry:
         """What a feature clears of the stock (chords inside it)."""
@@ -61,20 +63,26 @@ class Ground:
 
     def zone(self, floors: Floors, z: float, by: float) -> BaseGeometry:
         """Where the axis may stand at height ``z``, ``by`` or more from every wall."""
-        chains = self.chains(floors, z)
-        key = (chains, by)
+        key = (floors, z, by)
         if key not in self._zones:
-            part = self.part(floors, z)
+            chains, part = self.chains(floors, z), self.part(floors, z)
             self._zones[key] = zone_of(self.domain, self.stock, part, chains, by, self.sagitta)
         return self._zones[key]
 
     def offsets(self, floors: Floors, z: float, by: float) -> list[Chain]:
         """Where the axis runs along the walls at height ``z``, ``by`` from them."""
-        return offset_chains(self.chains(floors, z), by)
+        key = (floors, z, by)
+        if key not in self._offsets:
+            self._offsets[key] = offset_chains(self.chains(floors, z), by)
+        return self._offsets[key]
 
     def distances(self, floors: Floors, z: float) -> Distances:
         """Distances from the walls at height ``z``."""
-        return Distances([edge for chain in self.chains(floors, z) for edge in chain.edges])
+        key = (floors, z)
+        if key not in self._distances:
+            edges = [edge for chain in self.chains(floors, z) for edge in chain.edges]
+            self._distances[key] = Distances(edges)
+        return self._distances[key]
 
 
 def covers_gap(zone: BaseGeometry, inner: BaseGeometry, wall: float) -> bool:

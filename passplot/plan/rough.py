@@ -4,7 +4,7 @@ import numpy as np
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
-from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.areas import Area, make_area, own_area, standing
 from passplot.plan.cells import Cells
 from passplot.plan.rest import clear_rest
 from passplot.plan.rings import whole
@@ -53,8 +53,7 @@ def rough_feature(
     walker: Walker, rules: Rules, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms
 ) -> Levels:
     """Rough one feature; returns the levels and the width of cut it was planned with."""
-    bench = walker.bench
-    cells, job = bench.cells, bench.job
+    bench, cells = walker.bench, walker.bench.cells
     floors = rough_floors(all_terms)
     walker.floors = floors
     target = cells_area(walker, cells.inner(cells.clears[terms.index]))
@@ -66,15 +65,28 @@ def rough_feature(
     count = len(levels.heights)
     for number, z in enumerate(levels.heights, 1):
         walker.task = Task(terms.name, names.ROUGH, number, count)
-        done = np.zeros_like(cells.clears[0])
-        for other in all_terms[: all_terms.index(terms)]:
-            if other.rough_z <= z + bench.thin:
-                done |= cells.clears[other.index]
-        open_mask = own_area(cells, job, floors, terms.index, z, done)
-        way_open = ~standing(cells, job, floors, z)
-        area = make_area(cells, open_mask, way_open, cells.clears[terms.index], walker.metal, z)
+        area = level_area(walker, all_terms, terms, floors, z)
         clear_area(walker, area, target, z, _cutting(walker, terms, width))
     return Levels(levels.heights, width)
+
+
+def level_area(
+    walker: Walker,
+    all_terms: tuple[FeatureTerms, ...],
+    terms: FeatureTerms,
+    floors: tuple[float, ...],
+    z: float,
+) -> Area:
+    """The area of a feature at height ``z``, with the way open over features cut before it."""
+    bench = walker.bench
+    cells, job = bench.cells, bench.job
+    done = np.zeros_like(cells.clears[0])
+    for other in all_terms[: all_terms.index(terms)]:
+        if other.rough_z <= z + bench.thin:
+            done |= cells.clears[other.index]
+    open_mask = own_area(cells, job, floors, terms.index, z, done)
+    way_open = ~standing(cells, job, floors, z)
+    return make_area(cells, open_mask, way_open, cells.clears[terms.index], walker.metal, z)
 
 
 def rough_rest(

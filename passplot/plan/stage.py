@@ -85,10 +85,7 @@ def make_clearing(
     allowed: BaseGeometry = round_zone(bench.cells.domain, around, how.base)
     if bench.ground is not None:
         allowed = solid(allowed.intersection(bench.ground.zone(walker.floors, z, how.base)))
-    allowed = allowed.buffer(5 * SLACK)
-    for obstacle in bench.obstacles:
-        if obstacle.top > z:
-            allowed = solid(allowed.difference(obstacle.area.buffer(bench.radius, quad_segs=32)))
+    allowed = bench.clear_of_obstacles(allowed.buffer(5 * SLACK), z)
     purpose = Purpose(how.name, how.slot_name, how.limit, allowed, target)
     snapping = Snapping(
         bench.grid,
