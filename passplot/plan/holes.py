@@ -16,6 +16,7 @@ from passplot.errors import CannotCut
 from passplot.frozen import dataclass
 from passplot.plan.bench import make_obstacles
 from passplot.plan.grid import Grid, make_grid
+from passplot.plan.rows import Owner, row_of
 from passplot.plan.tour import cranked, shortest_order
 from passplot.records import plan as names
 from passplot.records.plan import Hole, Move, PatternUse, Plan
@@ -220,22 +221,8 @@ class Rounds:
             self._write(feature, move, "Z", step)
 
     def _write(self, feature: str, move: str, axis: str, step: float) -> None:
-        dial = self.job.shop.machine.dial(axis) if axis else None
-        self.moves.append(
-            Move(
-                row=self._row,
-                setup=self.job.setup.name,
-                feature=feature,
-                cutter=self.use.cutter.id,
-                stage=names.HOLES,
-                move=move,
-                x=self.at[0],
-                y=self.at[1],
-                z=self.z,
-                axis=axis,
-                crank=dial.crank(step, axis) if dial else "",
-            )
-        )
+        owner = Owner(feature, self.use.cutter.id, names.HOLES)
+        self.moves.append(row_of(self.job, owner, self._row, move, self.at, self.z, axis, step))
         self._row += 1
 
 

@@ -10,6 +10,7 @@ from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
 from passplot.plan.metal import NOTHING, Contact, Metal, early_width, width_of
 from passplot.plan.routes import route
+from passplot.plan.rows import Owner, row_of
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass, Steps
 from passplot.records.shapes import Point as Where
@@ -75,20 +76,8 @@ class Walker:
     # -- rows ------------------------------------------------------------------------------
 
     def _write(self, move: str, axis: str, step: float, **extra: float | int | None) -> None:
-        dial = self.bench.job.shop.machine.dial(axis) if axis else None
-        row = Move(
-            row=self._row,
-            setup=self.bench.job.setup.name,
-            feature=self.task.feature,
-            cutter=self.bench.use.cutter.id,
-            stage=self.task.stage,
-            move=move,
-            x=self.at[0],
-            y=self.at[1],
-            z=self.z,
-            axis=axis,
-            crank=dial.crank(step, axis) if dial else "",
-        )
+        owner = Owner(self.task.feature, self.bench.use.cutter.id, self.task.stage)
+        row = row_of(self.bench.job, owner, self._row, move, self.at, self.z, axis, step)
         self.moves.append(replace(row, **extra))  # type: ignore[arg-type]
         self._row += 1
 

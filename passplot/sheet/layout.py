@@ -1,5 +1,7 @@
 """A plan and its proof laid out on paper."""
 
+from passplot.frozen import dataclass
+from passplot.records.job import Job
 from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Page, Sheet
@@ -68,37 +70,62 @@ def lay_out(
     leaf = paper_named(paper, portrait=portrait)
     areas, short = areas_of(leaf), areas_of(leaf, passes=True)
     scenes = scenes_of(plan, pack(plan, short.table_room))
-    full_text = proof_line(plan.job, proof)
-    proof_text = proof_line(plan.job, proof, short=True)
     placed, columns = place_setup(plan, areas.middle, short.texts)
     setups = setup_sheets(areas.middle, columns)
     points = point_sheets(plan, short)
     listed = points.pages if points is not None else ()
     drilled = hole_sheets(plan, short)
     count = setups + len(scenes) + len(listed) + len(drilled)
+    stack = Stack(leaf, short, plan.job, proof_line(plan.job, proof, short=True), count, date)
     pages: list[Page] = []
     for index in range(setups):
         canvas = Canvas()
         scale = draw_setup_sheet(canvas, plan, areas.middle, placed, columns, index)
-        heading = Heading(plan.job, _scale(scale), index + 1, count, date, "SET-UP")
+        heading = stack.heading(index + 1, _scale(scale), "SET-UP")
         if index == 0:
             draw_setup(canvas, plan.job, plan.cutters[0], areas.setup)
             draw_block(canvas, heading, areas.block)
-            _finish_page(canvas, areas, heading, full_text, standing(plan))
+            _finish_page(canvas, areas, heading, proof_line(plan.job, proof), standing(plan))
+            pages.append(Page(leaf.width, leaf.height, canvas.marks, plan.job.title))
         else:
-            draw_short_block(canvas, heading, short.block)
-            _finish_page(canvas, short, heading, proof_text, standing(plan))
-        pages.append(Page(leaf.width, leaf.height, canvas.marks, plan.job.title))
-    for index, scene in enumerate(scenes):
-        pages.append(_pass_page(leaf, scene, proof_text, setups + index + 1, count, date))
+            pages.append(stack.page(canvas, heading, standing(plan)))
+    for scene in scenes:
+        pages.append(_pass_page(stack, scene, len(pages) + 1))
     if points is not None:
         for page in listed:
-            number = len(pages) + 1
-            pages.append(_point_page(leaf, points, page, proof_text, number, count, date))
+            pages.append(_point_page(stack, points, page, len(pages) + 1))
     for holes in drilled:
-        pages.append(_hole_page(leaf, plan, holes, proof_text, len(pages) + 1, count, date))
+        pages.append(_hole_page(stack, plan, holes, len(pages) + 1))
     tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
     return Sheet(stem_of(plan), tuple(pages), tables)
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """What all sheets after the first have in common."""
+
+    leaf: Paper
+    areas: Areas
+    job: Job
+    proof_text: str
+    count: int
+    date: str
+
+    def heading(self, sheet: int, scale: str, what: str) -> Heading:
+        """Title of one sheet."""
+        return Heading(self.job, scale, sheet, self.count, self.date, what)
+
+    def page(
+        self,
+        canvas: Canvas,
+        heading: Heading,
+        cautions: tuple[str, str],
+        numbers: tuple[int, ...] = (),
+    ) -> Page:
+        """A sheet with its strips drawn round what stands on it; ``numbers`` are its passes."""
+        draw_short_block(canvas, heading, self.areas.block)
+        _finish_page(canvas, self.areas, heading, self.proof_text, cautions)
+        return Page(self.leaf.width, self.leaf.height, canvas.marks, self.job.title, numbers)
 
 
 def _scale(scale: float | None) -> str:
@@ -123,59 +150,30 @@ def _finish_page(
     draw_frame(canvas, areas.live)
 
 
-def _hole_page(
-    leaf: Paper,
-    plan: Plan,
-    holes: HoleSheet,
-    proof_text: str,
-    sheet: int,
-    sheets: int,
-    date: str,
-) -> Page:
+def _hole_page(stack: Stack, plan: Plan, holes: HoleSheet, sheet: int) -> Page:
     canvas = Canvas()
-    areas = areas_of(leaf, passes=True)
-    scale = scale_text(draw_holes(canvas, plan, holes, areas))
-    what = f"HOLES: {holes.feature.name.upper()}"
-    heading = Heading(plan.job, scale, sheet, sheets, date, what)
-    draw_drill(canvas, plan, holes, areas.setup)
-    draw_short_block(canvas, heading, areas.block)
-    _finish_page(canvas, areas, heading, proof_text, CAUTIONS)
-    return Page(leaf.width, leaf.height, canvas.marks, plan.job.title)
+    scale = scale_text(draw_holes(canvas, plan, holes, stack.areas))
+    heading = stack.heading(sheet, scale, f"HOLES: {holes.feature.name.upper()}")
+    draw_drill(canvas, plan, holes, stack.areas.setup)
+    return stack.page(canvas, heading, CAUTIONS)
 
 
-def _point_page(
-    leaf: Paper,
-    points: PointSheets,
-    page: PointPage,
-    proof_text: str,
-    sheet: int,
-    sheets: int,
-    date: str,
-) -> Page:
+def _point_page(stack: Stack, points: PointSheets, page: PointPage, sheet: int) -> Page:
     canvas = Canvas()
-    areas = areas_of(leaf, passes=True)
-    scale = draw_point_page(canvas, points, page, areas)
+    scale = draw_point_page(canvas, points, page, stack.areas)
     scene = points.scene(page)
-    heading = Heading(scene.job, _scale(scale), sheet, sheets, date, heading_of_points(page))
-    draw_short_setup(canvas, scene.job, scene.use, areas.setup)
-    draw_short_block(canvas, heading, areas.block)
-    _finish_page(canvas, areas, heading, proof_text, two_that_matter(scene))
-    return Page(leaf.width, leaf.height, canvas.marks, scene.job.title, page.passes)
+    heading = stack.heading(sheet, _scale(scale), heading_of_points(page))
+    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup)
+    return stack.page(canvas, heading, two_that_matter(scene), page.passes)
 
 
-def _pass_page(
-    leaf: Paper, scene: Scene, proof_text: str, sheet: int, sheets: int, date: str
-) -> Page:
+def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     canvas = Canvas()
-    areas = areas_of(leaf, passes=True)
-    table = plan_table(scene, areas.table_room)
-    drawing, listing = areas.split(table.width, used_height(table))
+    table = plan_table(scene, stack.areas.table_room)
+    drawing, listing = stack.areas.split(table.width, used_height(table))
     draw_table(canvas, table, listing)
     frame = draw_diagram(canvas, scene, drawing)
-    scale = scale_text(frame.view.scale)
-    heading = Heading(scene.job, scale, sheet, sheets, date, heading_of(scene.runs))
-    draw_short_setup(canvas, scene.job, scene.use, areas.setup)
-    draw_short_block(canvas, heading, areas.block)
-    _finish_page(canvas, areas, heading, proof_text, two_that_matter(scene))
+    heading = stack.heading(sheet, scale_text(frame.view.scale), heading_of(scene.runs))
+    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup)
     numbers = tuple(each.number for each in scene.passes)
-    return Page(leaf.width, leaf.height, canvas.marks, scene.job.title, numbers)
+    return stack.page(canvas, heading, two_that_matter(scene), numbers)

@@ -14,9 +14,7 @@ from outside.round_jobs import RoundSpec, cut_out
 from outside.round_verdict import Stepped, stepped_walls
 from outside.smooth import blob, link, moved, regular
 from outside.spec import CutterSpec
-from outside.waits import needs
 
-pytestmark = needs("curves")
 STOCK = (2.6, 2.0, 1.0)
 
 

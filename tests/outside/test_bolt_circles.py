@@ -10,11 +10,9 @@ from .bench import Outcome, sheet
 from .curves import Spot
 from .round_jobs import RoundSpec, feature
 from .spec import CutterSpec
-from .waits import needs
 
 STEP = 0.0005
 MILL = (CutterSpec("half", 0.5, None, 1.25),)
-needs_holes = needs("holes")
 
 
 def holes(pattern: str, stock: tuple[float, float] = (14.0, 14.0)) -> RoundSpec:
@@ -63,7 +61,6 @@ WORKED: dict[str, tuple[str, list[Spot]]] = {
 }
 
 
-@needs_holes
 @pytest.mark.parametrize("name", sorted(WORKED))
 def test_worked_bolt_circles(tmp_path: Path, name: str) -> None:
     pattern, wanted = WORKED[name]
@@ -74,7 +71,6 @@ def test_worked_bolt_circles(tmp_path: Path, name: str) -> None:
     assert len(found & {s for s in found if hypot(*s) > 0.1}) >= len(wanted)
 
 
-@needs_holes
 @pytest.mark.parametrize("count", [2, 4, 7, 8, 12])
 @pytest.mark.parametrize("start", [0, 17.5, -30])
 def test_any_bolt_circle_by_the_published_formula(tmp_path: Path, count: int, start: float) -> None:
@@ -95,7 +91,6 @@ def test_any_bolt_circle_by_the_published_formula(tmp_path: Path, count: int, st
     assert dist(wanted[0], wanted[1]) == pytest.approx(6 * sin(pi / count))
 
 
-@needs_holes
 def test_holes_come_in_the_shortest_order_of_the_hand_wheels(tmp_path: Path) -> None:
     found = places(
         tmp_path, "circle = { center = [0, 0], diameter = 6, count = 8, start_angle = 22.5 }"

@@ -8,9 +8,6 @@ import pytest
 from .bench import sheet
 from .round_jobs import RoundSpec, feature
 from .spec import CutterSpec
-from .waits import needs
-
-needs_keyseats = needs("keyseats")
 
 # Shaft diameter, key width, S of a square key (from the floor to the far side of the shaft), inch:
 # Machinery's Handbook, 31st ed., p. 2552, table 2, ANSI/ASME B17.1-1967 (R2013).
@@ -58,7 +55,6 @@ def check(tmp_path: Path, job: RoundSpec, width: float, depth: float, step: floa
     assert max(xs) + radius == pytest.approx(job.stock[0] * 0.75, abs=step + 1e-9)
 
 
-@needs_keyseats
 @pytest.mark.parametrize("under", [1.0, 0.8], ids=["cutter of the key's width", "undersize"])
 @pytest.mark.parametrize(("shaft", "width", "far"), INCH)
 def test_inch_keyseats_count_from_the_side_wall(
@@ -71,7 +67,6 @@ def test_inch_keyseats_count_from_the_side_wall(
     check(tmp_path, job, width, width / 2 + drop, 0.0005)
 
 
-@needs_keyseats
 @pytest.mark.parametrize(("shaft", "width", "depth"), METRIC)
 def test_metric_keyseats_count_from_the_crown(
     tmp_path: Path, shaft: float, width: float, depth: float

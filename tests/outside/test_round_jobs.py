@@ -16,10 +16,8 @@ from .round_job import read, straight
 from .round_jobs import JOBS, RoundSpec, random_outline
 from .round_verdict import Stepped, most_points, stepped_walls
 from .smooth import biarc, blob, ccw, letter, link, tightest
-from .waits import needs
 
 EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
-needs_curves = needs("curves")
 
 
 # Refused by the program's own proof (exit 1, nothing printed): wedges tighter than a width of cut.
@@ -32,7 +30,6 @@ NAMED = [
 ]
 
 
-@needs_curves
 @pytest.mark.parametrize("name", NAMED)
 def test_a_job_with_round_walls_passes_the_replay(tmp_path: Path, name: str) -> None:
     job_file = JOBS[name].write(tmp_path)
@@ -49,7 +46,6 @@ def finished(job_file: Path, moves: Path) -> list[Stepped]:
     return [w for w in stepped_walls(job, read_rows(moves)) if w.at_size(job.resolution)]
 
 
-@needs_curves
 @pytest.mark.parametrize(
     ("name", "wall_radius", "convex"),
     [
@@ -72,7 +68,6 @@ def test_a_whole_circle_takes_few_points(
     assert all(len({wall.stops[k] for k in wall.settings}) <= most for wall in walls)
 
 
-@needs_curves
 @pytest.mark.parametrize("clear", ["inside", "outside"])
 @pytest.mark.parametrize("seed", range(100, 100 + EXAMPLES))
 def test_a_random_outline_passes_the_replay(tmp_path: Path, seed: int, clear: str) -> None:
@@ -83,7 +78,6 @@ def test_a_random_outline_passes_the_replay(tmp_path: Path, seed: int, clear: st
     assert complaints(job_file, sheet(job_file)) == []
 
 
-@needs_curves
 @pytest.mark.parametrize("cusp", [0.001, 0.002, 0.008])
 def test_a_finer_scallop_takes_more_points(tmp_path: Path, cusp: float) -> None:
     spec = JOBS["bore"]
@@ -97,7 +91,6 @@ def test_a_finer_scallop_takes_more_points(tmp_path: Path, cusp: float) -> None:
     assert counts == pytest.approx(6.2832 / (8 * cusp * 0.25 / (0.4 * 0.65)) ** 0.5, rel=0.35)
 
 
-@needs_curves
 @pytest.mark.parametrize(
     ("name", "features"),
     [

@@ -6,12 +6,13 @@ from passplot.flow import plan_job
 from passplot.proof import prove
 from passplot.read import parse_job, starter
 from passplot.records.plan import Plan
-from passplot.records.sheet import Lettering, Page, Ring, Sheet
+from passplot.records.sheet import Lettering, Ring, Sheet
 from passplot.sheet import lay_out
 from passplot.sheet.numbers import printed
 from passplot.sheet.paper import LONG_DASH_DOT
 from passplot.sheet.tables import moves_table
 from passplot.write.tables import csv_text
+from sheet.pages import texts
 
 JOB = """
 title = "Flange"
@@ -36,10 +37,6 @@ def laid_out(pattern: str, **paper: object) -> tuple[Plan, Sheet]:
     proof = prove(plan, csv_text(moves_table(plan)))
     assert proof.findings == ()
     return plan, lay_out(plan, proof, **paper)  # type: ignore[arg-type]
-
-
-def texts(page: Page) -> list[str]:
-    return [mark.text for mark in page.marks if isinstance(mark, Lettering)]
 
 
 @pytest.mark.parametrize("portrait", [False, True])

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
-from passplot.records.sheet import Fill, Lettering, Page, Ring, Stroke
+from passplot.records.sheet import Fill, Lettering, Ring, Stroke
 from passplot.sheet import lay_out
 from passplot.sheet.areas import areas_of
 from passplot.sheet.canvas import Canvas
-from passplot.sheet.checks import outside, overlapping, struck_through
+from passplot.sheet.checks import outside, overlapping
 from passplot.sheet.diagram import draw_diagram, wall_readings
 from passplot.sheet.framing import frame_of
 from passplot.sheet.groups import runs_of
@@ -19,6 +19,7 @@ from passplot.sheet.paper import MEDIUM, SMALL, paper_named
 from passplot.sheet.scene import scenes_of
 from passplot.sheet.table_flow import plan_table, used_height
 from passplot.sheet.tables import style_of
+from sheet.pages import assert_nothing_overlaps, texts
 from sheet.plans import plan_named, proof_of, sheet_of, two_shoulders, with_title
 
 NAMES = (
@@ -32,10 +33,6 @@ CASES = [pytest.param(name) for name in NAMES] + [
 ]
 
 
-def texts(page: Page) -> list[str]:
-    return [mark.text for mark in page.marks if isinstance(mark, Lettering)]
-
-
 @pytest.mark.parametrize(
     ("paper", "portrait"), [("a4", False), ("letter", True)], ids=["a4", "upright letter"]
 )
@@ -43,11 +40,7 @@ def texts(page: Page) -> list[str]:
 def test_no_text_overlaps_leaves_the_sheet_or_sits_on_a_line(
     name: str, paper: str, portrait: bool
 ) -> None:
-    live = paper_named(paper, portrait=portrait).live
-    for page in sheet_of(name, paper, portrait).pages:
-        assert overlapping(page) == []
-        assert outside(page, live) == []
-        assert struck_through(page) == []
+    assert_nothing_overlaps(name, paper, portrait)
 
 
 @pytest.mark.parametrize("name", CASES)

@@ -11,19 +11,15 @@ from hypothesis import strategies as st
 
 from passplot.records.plan import CUT, Plan
 from passplot.records.sheet import Bow, Lettering, Page, Ring, Stroke
-from passplot.sheet.checks import outside, overlapping, struck_through
 from passplot.sheet.numbers import printed
-from passplot.sheet.paper import SCALES, SMALL, WIDE, paper_named, scale_text
+from passplot.sheet.paper import SCALES, SMALL, WIDE, scale_text
 from passplot.sheet.points import point_lists, points_table
 from passplot.sheet.rounds import Round, circle_through, spans_of
 from passplot.sheet.tables import style_of
+from sheet.pages import assert_nothing_overlaps, texts
 from sheet.plans import plan_named, sheet_of
 
 STEPPED = ("bushing-seat", "cam-template")
-
-
-def texts(page: Page) -> list[str]:
-    return [mark.text for mark in page.marks if isinstance(mark, Lettering)]
 
 
 def lists_points(page: Page) -> bool:
@@ -37,11 +33,7 @@ def lists_points(page: Page) -> bool:
 def test_nothing_overlaps_on_any_sheet_of_a_stepped_job(
     name: str, paper: str, portrait: bool
 ) -> None:
-    live = paper_named(paper, portrait=portrait).live
-    for page in sheet_of(name, paper, portrait).pages:
-        assert overlapping(page) == []
-        assert outside(page, live) == []
-        assert struck_through(page) == []
+    assert_nothing_overlaps(name, paper, portrait)
 
 
 @pytest.mark.parametrize("name", STEPPED)
