@@ -61,20 +61,20 @@ class Distances:
         """Distance at the foot of each arc's centre, and 0 where the way crosses the arc."""
         way = b - a
         square = float((way**2).sum())
-        share = np.clip(((self._center - a) @ way[0]) / square, 0.0, 1.0)
-        foot = a + share[:, None] * way
+        along = ((self._center - a) @ way[0]) / square
+        foot = a + np.clip(along, 0.0, 1.0)[:, None] * way
         ray = foot - self._center
         off = np.hypot(ray[:, 0], ray[:, 1])
         near = np.where(self._spans(ray), np.abs(off - self._radius), np.inf)
-        best = float(near.min())
-        half = np.sqrt(np.maximum(self._radius**2 - off**2, 0.0)) / square**0.5
-        for sign in (-1.0, 1.0):
-            at = ((self._center - a) @ way[0]) / square + sign * half
+        # the line crosses a circle at either side of its own foot, not of the way's
+        aside = a + along[:, None] * way - self._center
+        room = self._radius**2 - (aside**2).sum(axis=1)
+        half = np.sqrt(np.maximum(room, 0.0) / square)
+        for at in (along - half, along + half):
             hit = a + at[:, None] * way - self._center
-            crossed = (at > 0) & (at < 1) & (off < self._radius) & self._spans(hit)
-            if crossed.any():
+            if ((room > 0) & (at > 0) & (at < 1) & self._spans(hit)).any():
                 return 0.0
-        return best
+        return float(near.min())
 
     def _spans(self, ray: Floats) -> NDArray[np.bool_]:
         angle = np.mod(np.arctan2(ray[..., 1], ray[..., 0]) - self._first, tau)
