@@ -187,6 +187,8 @@ def _room(
         return 0.0
     zone = ground.zone(floors, feature.floor, radius)
     near = ground.area(index)
+    if zone.intersection(near).buffer(-5 * SLACK).is_empty:
+        return 0.0  # as wide as the cutter: its axis keeps to a line
     for share in (1.0, 0.5, 0.25):
         inner = ground.zone(floors, feature.floor, radius + share * wanted)
         if covers_gap(zone.intersection(near), inner, share * wanted):
