@@ -22,6 +22,9 @@ _HAIR = 1e-6
 # ASME B17.1: what a hub has over the key, and how much deeper the shaft may be cut (the second
 # from memory).
 _CLEARANCE, _DEEPER = 0.005, 0.015
+# ASME B17.1: how much wider than the key its seat may be. Class 2 says so for every width, Class 1
+# has as much or more, so a seat within it is good for both. From memory.
+_WIDER = 0.002
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +36,7 @@ class Seat:
     width, height : float
         Of the key.
     least_width, greatest_width : float
-        Limits of the seat's width: N9 for DIN 6885, none for ASME B17.1 (both are the key's).
+        Limits of the seat's width: N9 for DIN 6885, the key's +.002 -.000 for ASME B17.1.
     from_crown, from_side : float
         Depth from the crown of the shaft, and of the side wall.
     over_far_side : float
@@ -116,7 +119,7 @@ def _inch_seat(row: _Row, shaft: float) -> Seat:
         width=width,
         height=height,
         least_width=width,
-        greatest_width=width,
+        greatest_width=width + _WIDER,
         from_crown=drop + height / 2,
         from_side=height / 2,
         over_far_side=shaft - drop - height / 2,

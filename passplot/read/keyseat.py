@@ -62,11 +62,9 @@ def read_keyseat(table: Table, block: Block) -> Form | None:
 
 
 def _form(table: Table, key: Keyseat, run: Run, depth: Size) -> Form | None:
-    """The seat as a slot: at the middle of a written width, else at the key's own where it may."""
+    """The seat as a slot, at the middle of its limits."""
     width = key.width
-    own = "width" not in table and width.low <= width.nominal <= width.high
-    aim = width.nominal if own else width.middle
-    ends = (clean(key.center - aim / 2), clean(key.center + aim / 2))
+    ends = (clean(key.center - width.middle / 2), clean(key.center + width.middle / 2))
     walls = (_wall(key.center, width, -1), _wall(key.center, width, 1))
     form = slot_form(table, key.along, run, walls, ends)
     return None if form is None else replace(form, depth=depth, keyseat=key)
@@ -80,7 +78,7 @@ def _wall(center: float, width: Size, sign: int) -> Size:
 
 
 def _width(table: Table, found: Seat, scale: float, standard: str) -> Size | None:
-    """The width as written, else the key's own, within N9 for DIN 6885."""
+    """The width as written, else the key's own within the standard's limits."""
     nominal = clean(found.width * scale)
     written = table.exact().size("width")
     if written is not None:
@@ -93,10 +91,9 @@ def _width(table: Table, found: Seat, scale: float, standard: str) -> Size | Non
         )
     if "width" in table:
         return None
-    if standard != METRIC:
-        return exact(nominal)
     low, high = clean(found.least_width * scale), clean(found.greatest_width * scale)
-    return Size(nominal, low, high, f"{found.width:g} N9", True)
+    text = f"{found.width:g} N9" if standard == METRIC else f"{low:g} to {high:g}"
+    return Size(nominal, low, high, text, True)
 
 
 def _depth(table: Table, found: Seat, scale: float, standard: str) -> Size | None:

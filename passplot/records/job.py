@@ -58,7 +58,8 @@ class Keyseat:
     ----------
     width : Size
         Width of the seat: as written, else the key's own with the limits of N9 (DIN 6885) or
-        none (ASME B17.1). A cutter within the limits makes it in one pass along the centre line.
+        +.002 -.000 in (ASME B17.1). A cutter within them makes it in one pass along the centre
+        line.
     shaft : float
         Diameter of the shaft.
     standard : str

@@ -142,11 +142,16 @@ def test_an_inch_seat_in_a_job() -> None:
     assert (key.from_side, key.key_height) == (pytest.approx(0.125), 0.25)
     assert key.over_far_side.nominal == pytest.approx(0.859, abs=5e-4)
     assert key.over_far_side.nominal == key.over_far_side.high
-    assert (key.width.low, key.width.high, key.width.toleranced) == (0.25, 0.25, False)
+    # ASME B17.1, Class 2 (from memory): the seat is +.002 -.000 on the key, aimed at the middle.
+    assert (key.width.nominal, key.width.low, key.width.high) == (0.25, 0.25, 0.252)
     assert (key.along, key.center, key.start, key.end) == ("x", 0, 1, 2.5)
-    assert found.limits == ()
+    assert [(limit.at, limit.low, limit.high) for limit in found.limits] == [
+        (-0.1255, -0.126, -0.125),
+        (0.1255, 0.125, 0.126),
+    ]
     (loop,) = found.area
-    assert signed_area(list(loop.edges)) == pytest.approx(1.25 * 0.25 + pi / 64)
+    straight, round_ends = (1.5 - 0.251) * 0.251, pi * 0.1255**2
+    assert signed_area(list(loop.edges)) == pytest.approx(straight + round_ends)
 
 
 def test_a_metric_seat_in_a_job_is_open_where_it_reaches_the_end() -> None:
@@ -157,11 +162,12 @@ def test_a_metric_seat_in_a_job_is_open_where_it_reaches_the_end() -> None:
     assert key.over_far_side.low == pytest.approx(16.4)
     assert (key.width.nominal, key.width.low, key.width.high) == (6, 5.97, 6)
     assert [(limit.at, limit.low, limit.high) for limit in found.limits] == [
-        (-3, -3, -2.985),
-        (3, 2.985, 3),
+        (-2.9925, -3, -2.985),
+        (2.9925, 2.985, 3),
     ]
     (loop,) = found.area
-    assert signed_area(list(loop.edges)) == pytest.approx(22 * 6 + 4.5 * pi)
+    half = 2.9925
+    assert signed_area(list(loop.edges)) == pytest.approx((25 - half) * 2 * half + pi / 2 * half**2)
     assert (key.start, key.end) == (0, 25)
 
 
