@@ -16,6 +16,7 @@ from passplot.read.kinds import (
     read_pocket,
     read_step,
 )
+from passplot.read.marks import Place
 from passplot.read.outline import open_edge, wall_limits, wall_names
 from passplot.read.shapes import SHAPE_KEYS
 from passplot.read.sizes import Unreadable, read_size
@@ -43,13 +44,13 @@ class Names:
 class Draft:
     """A feature with what else the file says about it.
 
-    ``surfaces`` is what callouts may name: from the name to the axis and nominal coordinate.
+    ``surfaces`` is what callouts may name: from the name to nominal coordinates by axis.
     """
 
     feature: Feature
     form: Form
     table: Table
-    surfaces: dict[str, tuple[str, float]]
+    surfaces: dict[str, Place]
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,14 +224,19 @@ def _feature(name: str, kind: str, depth: Size, form: Form, block: Block) -> Fea
     )
 
 
-def _surfaces(feature: Feature, form: Form, block: Block) -> dict[str, tuple[str, float]]:
+def _surfaces(feature: Feature, form: Form, block: Block) -> dict[str, Place]:
     """What callouts may name of a feature."""
     surfaces = wall_names(form.walls, block)
+    surfaces |= {mark.name: mark.place for mark in form.marks}
     for number, island in enumerate(form.islands, 1):
         for name, at in wall_names(island, block).items():
             surfaces[f"island {number} {name}"] = at
+    for number, marks in enumerate(form.island_marks, 1):
+        surfaces |= {f"island {number} {mark.name}": mark.place for mark in marks}
+    if feature.kind == "holes":
+        return surfaces  # drilled to a depth, but without a floor to measure from
     depth = 0.0 if feature.kind == "face" else feature.depth.nominal
-    surfaces["floor"] = ("z", block.nominal_top - depth)
+    surfaces["floor"] = {"z": block.nominal_top - depth}
     return surfaces
 
 

@@ -3,6 +3,7 @@
 from passplot.curves import loop_box
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
+from passplot.read.marks import Mark
 from passplot.read.outline import Corner, Outline, Wall
 from passplot.records.job import HolePattern, Keyseat
 from passplot.records.shapes import Loop, rectangle
@@ -26,6 +27,8 @@ class Form:
         Walls that callouts may name.
     islands : tuple of tuple of Wall
         Those of each island, in the file's order.
+    marks, island_marks
+        What else callouts may name, of the feature and of each island.
     diameter : Size or None
         Of a bore or a round boss.
     depth : Size or None
@@ -38,6 +41,8 @@ class Form:
     inside_radii: tuple[Size, ...] = ()
     walls: tuple[Wall, ...] = ()
     islands: tuple[tuple[Wall, ...], ...] = ()
+    marks: tuple[Mark, ...] = ()
+    island_marks: tuple[tuple[Mark, ...], ...] = ()
     diameter: Size | None = None
     depth: Size | None = None
     pattern: HolePattern | None = None

@@ -8,6 +8,7 @@ from math import cos, radians, sin
 
 from passplot.read.block import SAME, Block, clean
 from passplot.read.form import Form
+from passplot.read.marks import hole_marks
 from passplot.read.sizes import Least, shown
 from passplot.read.tables import Table
 from passplot.records.job import HolePattern
@@ -32,7 +33,7 @@ def read_holes(table: Table, block: Block) -> Form | None:
     pattern = read(inner)
     if pattern is None or not _on_stock(table, given[0], pattern, block):
         return None
-    return Form(pattern=replace(pattern, room=_room(inner)))
+    return Form(pattern=replace(pattern, room=_room(inner)), marks=hole_marks(pattern))
 
 
 def _room(table: Table) -> float | None:

@@ -54,7 +54,12 @@ def read_pocket(table: Table, block: Block) -> Form | None:
     if pocket is None or islands is None or not _on_stock(table, pocket.loop, block):
         return None
     form = form_of(pocket, islands)
-    return replace(form, walls=pocket.walls, islands=tuple(island.walls for island in islands))
+    return replace(
+        form,
+        walls=pocket.walls,
+        islands=tuple(island.walls for island in islands),
+        island_marks=tuple(island.marks for island in islands),
+    )
 
 
 def _islands(table: Table, block: Block) -> tuple[Outline, ...] | None:
@@ -84,7 +89,7 @@ def read_boss(table: Table, block: Block) -> Form | None:
     if not _on_stock(table, boss.loop, block):
         return None
     form = form_of(within or whole(block), (boss,))
-    return replace(form, walls=boss.walls, diameter=boss.diameter)
+    return replace(form, walls=boss.walls, diameter=boss.diameter, marks=boss.marks)
 
 
 def read_outline(table: Table, block: Block) -> Form | None:
@@ -96,7 +101,7 @@ def read_outline(table: Table, block: Block) -> Form | None:
     if clear is None or outline is None or not _on_stock(table, outline.loop, block):
         return None
     form = form_of(outline) if clear == "inside" else form_of(whole(block), (outline,))
-    return replace(form, walls=outline.walls)
+    return replace(form, walls=outline.walls, marks=outline.marks)
 
 
 def read_bore(table: Table, block: Block) -> Form | None:
@@ -104,7 +109,7 @@ def read_bore(table: Table, block: Block) -> Form | None:
     bore = read_circle(table)
     if bore is None or not _on_stock(table, bore.loop, block):
         return None
-    return replace(form_of(bore), diameter=bore.diameter)
+    return replace(form_of(bore), diameter=bore.diameter, marks=bore.marks)
 
 
 def read_face(_table: Table, block: Block) -> Form | None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block, clean
+from passplot.read.marks import Mark, Place
 from passplot.read.rounding import rounded
 from passplot.records.job import WallLimit
 from passplot.records.shapes import Edge, Line, Loop
@@ -74,12 +75,15 @@ class Outline:
         Those with a written radius, which fit.
     diameter : Size or None
         Of a circle.
+    marks : tuple of Mark
+        What else callouts may name.
     """
 
     loop: Loop
     walls: tuple[Wall, ...] = ()
     corners: tuple[Corner, ...] = ()
     diameter: Size | None = None
+    marks: tuple[Mark, ...] = ()
 
     def rounded(self, corners: Iterable[Corner]) -> Loop:
         """The loop with those corners rounded."""
@@ -95,21 +99,21 @@ def wall_limits(walls: tuple[Wall, ...], block: Block) -> tuple[WallLimit, ...]:
     )
 
 
-def wall_names(walls: tuple[Wall, ...], block: Block) -> dict[str, tuple[str, float]]:
-    """What callouts may call the walls: from the name to the axis and the nominal coordinate.
+def wall_names(walls: tuple[Wall, ...], block: Block) -> dict[str, Place]:
+    """What callouts may call the walls: from the name to the nominal coordinate of its axis.
 
     The only wall is ``"wall"``. Of several on one side, that side's name is the outermost.
     """
     standing = [wall for wall in walls if block.inside(wall.axis, wall.at)]
-    names = {f"wall {w.number}": (w.axis, w.size.nominal) for w in standing if w.number}
+    names = {f"wall {w.number}": {w.axis: w.size.nominal} for w in standing if w.number}
     for side in SIDES:
         own = [wall for wall in standing if wall.side == side]
         if own:
             outermost = min if side in ("left", "front") else max
             wall = outermost(own, key=lambda wall: wall.at)
-            names[f"{side} wall"] = (wall.axis, wall.size.nominal)
+            names[f"{side} wall"] = {wall.axis: wall.size.nominal}
     if len(standing) == 1:
-        names["wall"] = (standing[0].axis, standing[0].size.nominal)
+        names["wall"] = {standing[0].axis: standing[0].size.nominal}
     return names
 
 

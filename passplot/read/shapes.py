@@ -2,6 +2,7 @@
 
 from passplot.curves import NEAR
 from passplot.read.block import Block, clean
+from passplot.read.marks import circle_marks
 from passplot.read.outline import Corner, Outline, Wall, open_corner
 from passplot.read.points import read_points
 from passplot.read.sizes import Least
@@ -118,7 +119,7 @@ def read_circle(table: Table) -> Outline | None:
     if center is None or diameter is None:
         return None
     loop = circle(center[0].middle, center[1].middle, diameter.middle / 2)
-    return Outline(loop, diameter=diameter)
+    return Outline(loop, diameter=diameter, marks=circle_marks(center, diameter))
 
 
 def circle(x: float, y: float, radius: float) -> Loop:

@@ -6,6 +6,7 @@ from passplot.curves import turned
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block, clean
 from passplot.read.form import Form, form_of
+from passplot.read.marks import slot_marks
 from passplot.read.outline import Outline, Wall
 from passplot.read.sizes import Least
 from passplot.read.tables import Table
@@ -15,11 +16,15 @@ from passplot.records.sizes import Size
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Where a slot starts and ends, the outermost points of it; ``blind`` is (start, end)."""
+    """Where a slot starts and ends, the outermost points of it; ``blind`` is (start, end).
+
+    ``nominals`` are start and end as the print has them.
+    """
 
     start: float
     end: float
     blind: tuple[bool, bool]
+    nominals: tuple[float, float]
 
 
 def read_slot(table: Table, block: Block) -> Form | None:
@@ -63,7 +68,8 @@ def slot_form(
     named = tuple(
         Wall(axis, at, size, side) for at, size, side in zip(ends, walls, sides, strict=True)
     )
-    return replace(form_of(Outline(slot_loop(along, run, ends))), walls=named)
+    marks = slot_marks(along, walls, run.nominals, run.blind)
+    return replace(form_of(Outline(slot_loop(along, run, ends))), walls=named, marks=marks)
 
 
 def _slot_wall(center: Size, width: Size, sign: int) -> Size:
@@ -100,6 +106,7 @@ def read_run(table: Table, along: str, block: Block) -> Run | None:
             clean(start.middle) if start is not None and blind[0] else edges[0],
             clean(end.middle) if end is not None and blind[1] else edges[1],
             blind,
+            (first, last),
         )
     return None
 

@@ -6,6 +6,7 @@ from passplot.curves import NEAR, sweep, turned
 from passplot.frozen import dataclass
 from passplot.read.block import SAME, Block
 from passplot.read.lines import Place
+from passplot.read.marks import Mark, outline_marks
 from passplot.read.outline import Corner, Outline, Wall, open_corner
 from passplot.read.polygon import crossing, signed_area
 from passplot.read.rounding import Misfit, corner_turn, misfits
@@ -64,11 +65,18 @@ def outline_of(table: Table, vertices: list[Vertex], block: Block) -> Outline | 
     rounds = _corners(table, loop, [vertex for _, vertex in traced], block)
     if rounds is None:
         return None
-    outline = Outline(loop, walls, rounds)
+    outline = Outline(loop, walls, rounds, marks=_marks(vertices))
     if rounds and crossing(list(outline.rounded(rounds).edges)) is not None:
         table.fault("points", "its rounded corners meet other edges", "give smaller radii")
         return None
     return outline
+
+
+def _marks(vertices: list[Vertex]) -> tuple[Mark, ...]:
+    points = (
+        (v.number, v.x, v.y, None if v.bend is None else (v.bend.x, v.bend.y)) for v in vertices
+    )
+    return outline_marks(points, len(vertices))
 
 
 def _edges(table: Table, vertices: list[Vertex], corners: list[Point]) -> list[Edge] | None:
