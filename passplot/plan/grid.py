@@ -12,6 +12,11 @@ _TOUCH = 5 * SLACK
 """Two coordinates this close are the same wall."""
 
 
+ROUND_INCH_JOB = (0.005, 0.1 / 25.4)
+ROUND_METRIC_JOB = (0.1, 0.005 * 25.4)
+"""Round settings, job units: 0.005 in and 0.1 mm, that of the job's own unit first."""
+
+
 @dataclass(frozen=True, slots=True)
 class Grid:
     """Positions a readout can show.
@@ -59,10 +64,12 @@ class Grid:
 
 def make_grid(resolution: float, inch: bool) -> Grid:
     """Grid of a readout with that resolution (job units)."""
-    wanted = 0.005 if inch else 0.1
-    whole = wanted / resolution
-    exact = resolution <= wanted and abs(whole - round(whole)) < 1e-6
-    return Grid(resolution, wanted if exact else resolution)
+    # a dial engraved in the other unit has its round settings in that unit
+    for wanted in ROUND_INCH_JOB if inch else ROUND_METRIC_JOB:
+        whole = wanted / resolution
+        if resolution <= wanted and abs(whole - round(whole)) < 1e-6:
+            return Grid(resolution, wanted)
+    return Grid(resolution, resolution)
 
 
 def wall_position(

@@ -15,15 +15,9 @@ def refuse_not_yet(job: Job) -> None:
     NotYetPlanned
         Everything of that kind, by name.
     """
-    later = [*_of_the_machine(job), *_of_cutters(job)]
+    later = _of_cutters(job)
     if later:
         raise NotYetPlanned(*later)
-
-
-def _of_the_machine(job: Job) -> list[str]:
-    if job.shop.machine.readout == "dials":
-        return ["work by the dials alone, without a readout"]
-    return []
 
 
 def _of_cutters(job: Job) -> list[str]:

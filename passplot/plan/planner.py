@@ -19,9 +19,11 @@ from passplot.plan.ground_reach import ground_reach
 from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.reach import Reach, reach_of
+from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
+from passplot.plan.take_up import taken_up
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
@@ -89,14 +91,18 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
             f"(steps of {job.shop.machine.resolution:g})"
         )
     done += _drilled(whole, rules, done, used)
-    plan = with_holes(whole, assemble(job, cells, done, reaches), done)
-    check_travel(plan)
-    return plan
+    return _by_hand(with_holes(whole, assemble(job, cells, done, reaches), done))
 
 
 def _holes_only(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     done = _drilled(job, rules, [], cutters)
-    plan = with_holes(job, nothing_cut(job, done), done)
+    return _by_hand(with_holes(job, nothing_cut(job, done), done))
+
+
+def _by_hand(plan: Plan) -> Plan:
+    """The plan as it is cranked: by the readout, or by dials with every backlash taken up."""
+    if plan.job.shop.machine.readout == "dials":
+        plan = with_readings(taken_up(plan))
     check_travel(plan)
     return plan
 

@@ -159,7 +159,7 @@ def _feature_terms(
         index=index,
         name=feature.name,
         floor_z=floor_z,
-        rough_z=grid.up(max(floor_z, feature.floor) + floor) if floor else floor_z,
+        rough_z=max(grid.up(feature.floor + floor), floor_z) if floor else floor_z,
         wall=wall,
         floor=floor,
         wall_skims=wall_skims,

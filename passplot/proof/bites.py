@@ -5,6 +5,7 @@ from math import inf
 
 from passplot.proof.case import Case
 from passplot.proof.engagement import LINE_SHARE, Bite
+from passplot.proof.handling import CENTER_CUTTING
 from passplot.proof.replay import CLOSER, Note
 from passplot.records.plan import CUT, FINISH, PLUNGE, ROUGH, CutterUse
 from passplot.records.proof import Finding
@@ -84,6 +85,14 @@ class Bites:
                 row.index,
                 f"a plunge goes {self.say(note.solid)} into solid metal, more than half the "
                 f"cutter's diameter ({self.say(most)})",
+            )
+        blunt = row.move == PLUNGE and not (cutter.center_cutting or row.drill)
+        if blunt and self.case.play and note.solid > self.case.gauge.hair:
+            yield Finding(
+                CENTER_CUTTING,
+                row.index,
+                f"cutter {cutter.id!r} does not cut at its center and goes "
+                f"{self.say(note.solid)} down into metal",
             )
         if note.standing:
             yield Finding(

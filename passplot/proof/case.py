@@ -51,6 +51,8 @@ class Case:
         Stock left for good (no skims).
     to_size : dict
         Features that a cutter found no room to leave wall stock on, by cutter, in job order.
+    approach : tuple of int or None
+        Sense in which positions that matter are reached along X, Y and Z, on dials.
     """
 
     job: Job
@@ -67,6 +69,7 @@ class Case:
     floor_left: Floats
     blocks: tuple[Block, ...]
     to_size: dict[str, Mask]
+    approach: tuple[int, int, int] | None = None
 
     def wall_by(self, cutter: str) -> Floats:
         """Wall stock that a cutter leaves on each feature when it roughs."""
@@ -76,6 +79,13 @@ class Case:
     def rounding(self) -> float:
         """How far from where it is meant to be rounding both X and Y may leave a point."""
         return SQRT2 * self.gauge.resolution + self.gauge.hair
+
+    @property
+    def play(self) -> float:
+        """Greatest backlash of the table's screws, where dials are all there is to go by."""
+        machine = self.job.shop.machine
+        lost = [dial.backlash for axis, dial in machine.dials if axis != "Z"]
+        return max(lost, default=0.0) if machine.readout == "dials" else 0.0
 
     def widest(self, cutter: str) -> float:
         """Width limit of a rough cut: the cutter's own, or less where the job asks for less."""

@@ -99,7 +99,8 @@ def _kind(case: Case, row: Row) -> Iterator[Finding]:
         way = ("down" if down else "up") if row.axis == "Z" else "along"
         yield Finding(MOVE, row.index, f"a {row.move} row goes {way} {row.axis}")
     cutter = case.uses[row.cutter].cutter
-    if row.move == PLUNGE and not cutter.center_cutting and not row.drill:
+    # by dials a plunge may come down beside metal that play has left: that is judged by the replay
+    if row.move == PLUNGE and not (cutter.center_cutting or row.drill or case.play):
         yield Finding(
             CENTER_CUTTING,
             row.index,

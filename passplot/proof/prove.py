@@ -18,6 +18,7 @@ from passplot.proof.leftover import Leftover
 from passplot.proof.passes import pass_numbers, stepped_walls
 from passplot.proof.replay import Note, Replayed, replay
 from passplot.proof.rows import Row, UnreadableTable, read_rows
+from passplot.proof.screws import screws
 from passplot.records.plan import CUT, HOLES, Plan
 from passplot.records.proof import Finding, Proof, Spread
 
@@ -74,6 +75,7 @@ def _proof(case: Case, rows: Sequence[Row], replayed: Replayed) -> Proof:
         *pass_numbers(rows),
         *stepped_walls(case, replayed),
         *holes(case, rows),
+        *screws(case, rows),
         *stock.findings,
     ]
     cuts = [note for note in replayed.notes if note.row.move == CUT]

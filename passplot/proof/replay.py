@@ -112,7 +112,12 @@ class Bench:
         note = Note(row, radius, standing=self._above_flutes(row, cutter))
         window = self.field.window(row, radius)
         if row.move == PLUNGE:
-            solid = window.height[window.swept].max(initial=tip) - tip
+            under = window.swept
+            if self.case.play:
+                # what the play of a screw left beside the cutter is shaved by its rim
+                rim = self.case.play + self.gauge.resolution + self.field.cell
+                under = under & (window.off < max(radius - rim, 0.0) ** 2)
+            solid = window.height[under].max(initial=tip) - tip
             return replace(note, solid=float(solid))
         frame = frame_of(row)
         if frame is None or frame.length == 0:

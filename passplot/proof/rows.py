@@ -19,7 +19,8 @@ class Row:
 
     ``index`` counts the rows of the table from 1, whatever ``number`` says. ``first`` marks the
     first row of a cutter, which moves nothing: its start is its end. ``pass_name`` is the number of
-    the pass as written, empty where there is none. Job units; None is an empty cell.
+    the pass as written, empty where there is none. Job units; None is an empty cell. ``crank``,
+    ``turns`` and ``dial`` are how the row is done at a dial, read in the dial's own unit.
     """
 
     index: int
@@ -39,6 +40,9 @@ class Row:
     feed: float | None
     drill: float | None
     pass_name: str = ""
+    crank: str = ""
+    turns: int | None = None
+    dial: float | None = None
 
     @property
     def tip(self) -> float:
@@ -98,6 +102,9 @@ def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
             raise UnreadableTable(index, f"{name} is {text!r}, no number")
         return value
 
+    def more(name: str) -> float | None:
+        return number(name) if name in cells else None
+
     def place(name: str) -> float:
         value = number(name)
         if value is None:
@@ -124,4 +131,7 @@ def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
         feed=number("feed"),
         drill=number("drill_diameter"),
         pass_name=(cells.get("pass") or "").strip(),
+        crank=(cells.get("crank") or "").strip(),
+        turns=None if (turns := more("turns")) is None else int(turns),
+        dial=more("dial"),
     )

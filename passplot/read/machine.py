@@ -1,6 +1,9 @@
 """The ``[machine]`` of a shop file."""
 
 import re
+from collections.abc import Sequence
+from fractions import Fraction
+from math import lcm
 
 from passplot.frozen import dataclass
 from passplot.read.sizes import GREATEST_LENGTH, Least, Units, factor, plain_number, shown
@@ -34,6 +37,7 @@ _KEYS = (
     "hand_feed",
     "power_feed",
     "dial",
+    "half_graduations",
 )
 _RPM = "speeds are numbers above zero, rev/min"
 
@@ -56,6 +60,9 @@ def read_machine(table: Table) -> Machine | None:
     readout = table.word("readout", ("dro", "dials"), "dro") or "dro"
     handling = _handling(table)
     feeds, ranged = _power_feed(table)
+    dials = _dials(table, readout)
+    half = table.flag("half_graduations")
+    by_dials = readout == "dials" and len(dials) == len(TABLE_MOVES)
     machine = Machine(
         name=table.text("name") or "",
         spindle_speeds=speeds,
@@ -65,13 +72,16 @@ def read_machine(table: Table) -> Machine | None:
         clockwise=spindle == "clockwise",
         edge_finder=table.length("edge_finder"),
         readout=readout,
-        resolution=_resolution(table),
-        dials=_dials(table, readout),
+        resolution=_common_step(table, dials, half) if by_dials else _resolution(table),
+        dials=dials,
         hand_feed=table.number("hand_feed", "turns a minute, above zero") or 60.0,
         turns_per_minute=handling.turns_per_minute,
         seconds_per_setting=handling.seconds_per_setting,
         power_feed=feeds,
         power_feed_range=ranged,
+        dial_units=table.units.bare,
+        dial_scale=float(factor(table.units.bare, table.units.job)),
+        half_graduations=half,
     )
     return machine if speeds else None
 
@@ -123,6 +133,21 @@ def _resolution(table: Table) -> float:
     if own is not None and units.bare == units.job:
         return own
     return switched[units.job] or DEFAULT_RESOLUTION[units.job]
+
+
+def _common_step(table: Table, dials: Sequence[tuple[str, Dial]], half: bool) -> float:
+    """Step, in job units, that all dials can show: the least their lines have in common.
+
+    Lines that have none within a turn are read to the nearest: the coarsest dial's step holds.
+    """
+    scale = float(factor(table.units.bare, table.units.job))
+    steps = [
+        Fraction(dial.graduation / scale).limit_denominator(10**6) / (2 if half else 1)
+        for _, dial in dials
+    ]
+    below = lcm(*(step.denominator for step in steps))
+    common = Fraction(lcm(*(int(step * below) for step in steps)), below)
+    return float(common if common <= 4 * max(steps) else max(steps)) * scale
 
 
 def _handling(table: Table) -> _Handling:

@@ -18,7 +18,9 @@ class Move:
 
     ``x``, ``y``, ``z`` are where the cutter's axis and tip stand after the row, rounded to the
     readout. ``axis`` is empty in the first row of a cutter, which only states where it stands.
-    ``number`` is the pass it belongs to, None for moves that belong to none.
+    ``number`` is the pass it belongs to, None for moves that belong to none. ``turns`` and
+    ``dial`` are whole turns of the handwheel and the reading it ends at, in the dial's own unit,
+    where the plan is made for dials.
     """
 
     row: int
@@ -38,6 +40,8 @@ class Move:
     number: int | None = None
     drill_diameter: float | None = None
     crank: str = ""
+    turns: int | None = None
+    dial: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,6 +242,8 @@ class Plan:
     clear ÷ width of cut summed over levels, the least cutting length any rough plan could have.
     ``unreached_area`` is the plan-view area inside the features that no cutter of the plan could
     sweep. ``notes`` are sentences for the sheet; ``patterns`` the patterns of holes in order.
+    ``approach`` is the sense of the cutter's movement, 1 or -1, in which positions that matter are
+    reached along X, Y and Z, where the plan is made for dials.
     """
 
     job: Job
@@ -254,6 +260,7 @@ class Plan:
     notes: tuple[str, ...]
     patterns: tuple[PatternUse, ...] = ()
     fillets: tuple[Fillet, ...] = ()
+    approach: tuple[int, int, int] | None = None
 
     def use(self, cutter: str) -> CutterUse:
         """The use of the cutter with that id."""

@@ -43,7 +43,9 @@ class Machine:
 
     ``spindle_speeds`` (rev/min) holds the steps in rising order, or the two ends of a stepless
     range when ``stepless``. ``resolution`` is the readout's step in job units. ``travel`` is
-    X, Y, Z in job units, or None. ``dials`` maps ``"X"``, ``"Y"``, ``"Z"``.
+    X, Y, Z in job units, or None. ``dials`` maps ``"X"``, ``"Y"``, ``"Z"``; their numbers are
+    engraved in ``dial_units``, of which one is ``dial_scale`` job units, and they are read to half
+    a line where ``half_graduations`` says so.
     """
 
     name: str
@@ -61,6 +63,9 @@ class Machine:
     seconds_per_setting: float = 6.0
     power_feed: tuple[float, ...] = ()
     power_feed_range: bool = False
+    dial_units: str = ""
+    dial_scale: float = 1.0
+    half_graduations: bool = False
 
     def dial(self, axis: str) -> Dial | None:
         """The dial of ``axis`` (``"X"``, ``"Y"``, ``"Z"``), if the shop file gives it."""

@@ -10,15 +10,17 @@ from math import floor
 MINUS = "\N{MINUS SIGN}"
 MOST_PLACES = 5
 """No readout of a hand-cranked machine shows more decimals."""
+OTHER_UNIT_PLACES = 6
+"""Steps of a dial engraved in the other unit end nowhere: so many decimals leave no error."""
 
 
 def places_of(resolution: float) -> int:
     """Decimals that write every multiple of ``resolution`` out in full (0.0005: 4; 0.01: 2)."""
-    for places in range(MOST_PLACES):
+    for places in range(MOST_PLACES + 1):
         scaled = resolution * 10**places
         if scaled > 0.5 and abs(scaled - round(scaled)) < 1e-6 * scaled:
             return places
-    return MOST_PLACES
+    return OTHER_UNIT_PLACES
 
 
 def plain(value: float, places: int) -> str:

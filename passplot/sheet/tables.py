@@ -3,6 +3,7 @@
 What the paper, the page and the JSON print is taken from the cells of ``moves_table``.
 """
 
+from passplot.dials import reading_step
 from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import Move, Pass, Plan
@@ -26,10 +27,11 @@ _DRILL_PLACES = 4
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How the numbers of a job are written: decimals of the readout, inch or metric."""
+    """How the numbers of a job are written: decimals of the readout and the dials, inch or not."""
 
     places: int
     inch: bool
+    dial_places: int = 0
 
     def at(self, value: float) -> str:
         """A position or a size, plain."""
@@ -55,7 +57,10 @@ class Style:
 
 def style_of(job: Job) -> Style:
     """The style that the readout of the job's machine asks for."""
-    return Style(places_of(job.shop.machine.resolution), job.inch)
+    machine = job.shop.machine
+    steps = [reading_step(machine, dial) / machine.dial_scale for _, dial in machine.dials]
+    places = max((places_of(step) for step in steps), default=0)
+    return Style(places_of(machine.resolution), job.inch, places)
 
 
 def moves_table(plan: Plan) -> Table:
@@ -82,8 +87,8 @@ def _move_cells(move: Move, style: Style) -> tuple[str, ...]:
         style.cut(move.depth_of_cut),
         style.feed(move.feed),
         move.crank,
-        "",
-        "",
+        "" if move.turns is None else str(move.turns),
+        "" if move.dial is None else plain(move.dial, style.dial_places),
         "" if move.number is None else str(move.number),
         style.drill(move.drill_diameter),
         "",

@@ -8,9 +8,9 @@ from passplot.records.sheet import Sheet, Table
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 
-_WHOLE = ("row", "pass", "point")
+_WHOLE = ("row", "pass", "point", "turns")
 _WORDS = (
-    *("setup", "feature", "cutter", "stage", "move", "axis", "crank", "c", "turns", "dial"),
+    *("setup", "feature", "cutter", "stage", "move", "axis", "crank", "c"),
     "first_axis",
 )
 _PASS_WORDS = (
@@ -37,8 +37,17 @@ def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
         "passes": _passes(sheet),
         "proof": _proof(plan, proof),
         "notes": list(plan.notes),
+        **_approach(plan),
     }
     return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+
+
+def _approach(plan: Plan) -> dict[str, Value]:
+    """The side that every position which matters is reached from, on dials only."""
+    if plan.approach is None:
+        return {}
+    signs = zip("xyz", plan.approach, strict=True)
+    return {"approach": {axis: "+" if sign > 0 else "-" for axis, sign in signs}}
 
 
 def _stock(plan: Plan) -> dict[str, Value]:

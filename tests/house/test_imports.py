@@ -18,14 +18,15 @@ ROOMS = {
     "keyseats": set(),
     "scallop": set(),
     "curves": {"records"},
+    "dials": {"records"},
     "read": {"errors", "records", "materials", "keyseats", "scallop", "curves"},
     "cutting": {"errors", "records", "materials", "scallop"},
-    "plan": {"errors", "records", "scallop", "curves"},
+    "plan": {"errors", "records", "scallop", "curves", "dials"},
     "proof": {"errors", "records"},
-    "sheet": {"errors", "records", "scallop", "curves"},
+    "sheet": {"errors", "records", "scallop", "curves", "dials"},
     "write": {"errors", "records", "scallop"},
     "flow": {"errors", "records", "read", "cutting", "plan", "proof", "sheet", "write"},
-    "command": {"errors", "records", "read", "flow"},
+    "command": {"errors", "records", "read", "flow", "dials"},
 }
 
 # an outside library and the only places that may import it
