@@ -9,6 +9,8 @@ from passplot.sheet.paper import DASHED_WIDE, SMALL, WIDE, Box
 KEY_MM = 52.5
 """Width of the key."""
 _ROW_MM = 7.2
+KEY_HIGH_MM = 4 * _ROW_MM + SMALL + 2.0
+"""Height of the key."""
 _CUTTER_MM, _TABLE_MM, _WHEEL_MM = 18.6, 38.0, 49.0
 """Middles of its arrows and wheels, from its left."""
 _WAYS = (("X", 1, (1.0, 0.0)), ("X", -1, (-1.0, 0.0)), ("Y", 1, (0.0, -1.0)), ("Y", -1, (0.0, 1.0)))
@@ -16,7 +18,7 @@ _WAYS = (("X", 1, (1.0, 0.0)), ("X", -1, (-1.0, 0.0)), ("Y", 1, (0.0, -1.0)), ("
 
 def draw_key(canvas: Canvas, job: Job, room: Box) -> None:
     """Draw the key at the lower right of its room: reading up or down, cutter, table, wheel."""
-    left, y = room.right - KEY_MM + 1.0, room.bottom - 4 * _ROW_MM - SMALL - 2.0
+    left, y = room.right - KEY_MM + 1.0, room.bottom - KEY_HIGH_MM
     for word, middle in (("CUTTER", _CUTTER_MM), ("TABLE", _TABLE_MM)):
         canvas.write(letter(word, left + middle, y + SMALL, SMALL, anchor="middle"))
     y += SMALL + 2.0

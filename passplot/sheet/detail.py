@@ -30,6 +30,8 @@ ROOM_MM = 2 * RADIUS_MM + 8.0
 _CLEAR_MM = 6.5
 """How far apart settings come to stand in it, at least."""
 _DOT_MM = 0.8
+_SEEN = 0.3
+"""A move shorter than that share of the one along the other axis is lost beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +69,15 @@ class Detail:
 def detail_of(scene: Scene, frame: Frame, path: Path, spot: Spot) -> Detail | None:
     """The detail of the place where a path's settings crowd; None where no larger scale is left.
 
-    A place where every setting takes two moves is shown, if there is one: it shows their order.
+    A place where every setting takes two moves that can be told apart is shown, if there is one:
+    it shows their order.
     """
     steps = path.passes[0].steps
     larger = [scale for scale in SCALES if scale > frame.view.scale]
     if steps is None or not larger:
         return None
     gaps = [
-        (hypot(b.x - a.x, b.y - a.y) * scene.mm, a.x != b.x and a.y != b.y)
+        (hypot(b.x - a.x, b.y - a.y) * scene.mm, _two_moves(a, b))
         for a, b in pairwise(steps.points)
     ]
     reach = min(2, len(gaps) // 2)
@@ -88,6 +91,12 @@ def detail_of(scene: Scene, frame: Frame, path: Path, spot: Spot) -> Detail | No
     wanted = [scale for scale in larger if scale * least >= _CLEAR_MM]
     scale = min(wanted) if wanted else max(larger)
     return Detail(steps.points[index], scale, spot, scene.mm)
+
+
+def _two_moves(a: Point, b: Point) -> bool:
+    """Whether both moves from setting to setting can be seen in a detail."""
+    short, long = sorted((abs(b.x - a.x), abs(b.y - a.y)))
+    return short > _SEEN * long
 
 
 def draw_detail(

@@ -16,6 +16,8 @@ from passplot.sheet.paper import DASHED_WIDE, MEDIUM, NARROW, SMALL, Box
 from passplot.sheet.scene import Scene
 
 Spot = tuple[float, float]
+_RING_MM = 1.6
+"""Radius of the ring round the zero point."""
 
 _ARROW_MM = 26.0
 _GAP_MM = 2.0
@@ -116,7 +118,7 @@ def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
     if not (left <= 0 <= right and front <= 0 <= back):
         return
     zero = frame.view.at(0.0, 0.0)
-    canvas.put(Ring(zero, 1.6, NARROW))
+    canvas.put(Ring(zero, _RING_MM, NARROW))
     canvas.put(Ring(zero, 0.5, 1.0))
     block = _stock_box(scene, frame).grown(-0.5)
     large, small = Axes(9.0, MEDIUM), Axes(6.0, SMALL)
@@ -126,7 +128,7 @@ def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
         if best is not None:
             if views != off_views:  # on the part itself: keep the hatching off
                 canvas.put(Fill((axes.box(best).corners,), 1.0), HATCHING)
-            axes.draw(canvas, best)
+            axes.draw(canvas, best, _RING_MM if best == zero else 0.0)
             canvas.rule(line(best, zero), wide=False)
             canvas.block(axes.box(best))
             return
@@ -145,15 +147,15 @@ class Axes:
         size = self.length + self.height + 2.0
         return Box(x - self.height - 1.0, y - size, x + size, y + self.height)
 
-    def draw(self, canvas: Canvas, corner: Spot) -> None:
-        """X to the right, Y away from the operator (ISO 841), 0 in the corner."""
+    def draw(self, canvas: Canvas, corner: Spot, ring: float) -> None:
+        """X to the right, Y away from the operator (ISO 841), 0 in the corner, off its ring."""
         (x, y), high, long = corner, self.height, self.length
         for tip in ((x + long, y), (x, y - long)):
             for mark in fine_arrow(corner, tip):
                 canvas.put(mark)
         canvas.write(letter("X", x + long + 1.0, y + high / 2, high, bold=True))
         canvas.write(letter("Y", x, y - long - 1.0, high, anchor="middle", bold=True))
-        canvas.write(letter("0", x - 0.8, y + high - 1.0, high, anchor="end", bold=True))
+        canvas.write(letter("0", x - 0.8 - ring, y + high - 1.0, high, anchor="end", bold=True))
 
 
 def _best_spot(spots: Iterator[Spot], block: Box, zero: Spot) -> Spot | None:

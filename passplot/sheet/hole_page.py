@@ -8,6 +8,7 @@ from passplot.records.plan import Hole, PatternUse, Plan
 from passplot.records.sheet import Fill, Table
 from passplot.sheet.areas import Areas
 from passplot.sheet.canvas import TONES, Canvas
+from passplot.sheet.crank_key import KEY_HIGH_MM, draw_key
 from passplot.sheet.hole_view import draw_hole_view
 from passplot.sheet.ink import line, tick_box
 from passplot.sheet.lettering import letter, width_of, wrap
@@ -94,7 +95,13 @@ def draw_holes(canvas: Canvas, plan: Plan, sheet: HoleSheet, areas: Areas) -> fl
         width = _MOST_COLUMNS * column + _GAP_MM if several else max(column, 80.0)
         zone = Box(inner.right - width, inner.top, inner.right, inner.bottom)
         drawing = Box(inner.left, inner.top, zone.left - 4, inner.bottom)
-    _draw_table(canvas, plan.job, sheet, zone, widths)
+    below = _draw_table(canvas, plan.job, sheet, zone, widths)
+    high = KEY_HIGH_MM + 2.0
+    if below + high <= zone.bottom:
+        draw_key(canvas, plan.job, zone)
+    else:  # the table takes all its room: which way to crank stands below the drawing
+        draw_key(canvas, plan.job, drawing)
+        drawing = Box(drawing.left, drawing.top, drawing.right, drawing.bottom - high)
     return draw_hole_view(canvas, plan, sheet.feature, sheet.holes, drawing)
 
 
@@ -143,7 +150,13 @@ def _texts(plan: Plan, feature: Feature) -> Iterator[str]:
         yield f"CENTER X {said(pattern.center.x)} Y {said(pattern.center.y)}"
     else:
         yield f"{count} HOLES" if count > 1 else "1 HOLE"
-    yield f"TIP AT Z {said(plan.cross_over_z)}, {said(-feature.floor)} DEEP FROM Z 0"
+    deep = plan.job.stock.top - feature.floor
+    if deep > 0:
+        down = plan.cross_over_z - feature.floor
+        yield f"START WITH THE TIP AT Z {said(plan.cross_over_z)}"
+        yield f"QUILL DOWN {said(down)}: {said(deep)} DEEP"
+    else:
+        yield f"CROSS OVER AT Z {said(plan.cross_over_z)}"
     yield "SPOT-DRILL ALL, THEN DRILL ALL"
 
 
@@ -174,7 +187,8 @@ def _widths(job: Job, holes: Sequence[Hole]) -> tuple[float, float, float, float
 
 def _draw_table(
     canvas: Canvas, job: Job, sheet: HoleSheet, zone: Box, widths: tuple[float, ...]
-) -> None:
+) -> float:
+    """Draw the table from the top of its zone down; returns where it ends."""
     y = zone.top
     for text in sheet.texts:
         for part in wrap(text, zone.width, SMALL):
@@ -190,6 +204,7 @@ def _draw_table(
         for index, hole in enumerate(mine):
             top = y + _HEAD_MM + index * _ROW_MM
             _draw_row(canvas, _cells(job, hole), left, top, widths, points)
+    return y + _HEAD_MM + min(rows, len(sheet.holes)) * _ROW_MM
 
 
 def _points(job: Job, holes: Sequence[Hole], widths: tuple[float, ...]) -> tuple[float, float]:

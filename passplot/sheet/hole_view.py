@@ -202,4 +202,5 @@ def _framed(
         x.mapped(plan.left, mm, rising=True), y.mapped(plan.bottom, mm, rising=False), scale
     )
     nothing = Margins({}, 0.0, 0.0, 0.0, 0.0, False)
-    return Frame(view, plan, shown, "X", plan, job.stock.bottom, nothing, ())
+    elevation = Box(plan.left, plan.bottom, plan.left, plan.bottom)  # there is none
+    return Frame(view, plan, shown, "X", elevation, job.stock.bottom, nothing, ())

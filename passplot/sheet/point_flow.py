@@ -1,6 +1,7 @@
 """Tables of points flowed over columns and sheets: what stands in which row of which column.
 
-Every list has a heading; the order of the two moves is said once for a run of points.
+Every list has a heading; heads above the columns say which of the two moves is made first, and
+are written again where that changes.
 """
 
 from collections.abc import Iterator
@@ -16,8 +17,8 @@ from passplot.sheet.tables import Style, style_of
 
 ROW_MM = 6.0
 """Rows of tables of points: capitals of 3.5 mm."""
-GAP_MM = 4.5
-PAD_MM = 2.2
+GAP_MM = 4.0
+PAD_MM = 2.0
 _NUMBER, _X, _Y = 4, 5, 6
 """Cells of the points table that the sheet shows."""
 _KEPT_ROWS = 4
@@ -28,7 +29,8 @@ _KEPT_ROWS = 4
 class Entry:
     """What stands in a column: ``cells`` are its texts, ``owner`` the list it belongs to.
 
-    ``kind`` is ``"title"``, ``"note"``, ``"heads"``, ``"order"`` or ``"point"``.
+    ``kind`` is ``"title"``, ``"note"``, ``"heads"`` (of the columns, with the axis that is moved
+    first, if either may have to be) or ``"point"``.
     """
 
     kind: str
@@ -80,7 +82,8 @@ def grid_of(plan: Plan) -> Grid:
     def widest(index: int) -> float:
         return max(width_of(row[index], SMALL) for row in cells) + PAD_MM
 
-    return Grid(widest(0) + 0.6, widest(1), widest(2))
+    heads = width_of("X 2ND", SMALL, bold=True) + PAD_MM
+    return Grid(widest(0) + 0.6, max(widest(1), heads), max(widest(2), heads))
 
 
 def item_rows(plan: Plan, item: PointList) -> list[tuple[str, str, str]]:
@@ -91,16 +94,17 @@ def item_rows(plan: Plan, item: PointList) -> list[tuple[str, str, str]]:
 
 
 def orders(steps: Steps) -> list[str]:
-    """For each setting after the first, which axis is moved first, in words.
+    """For each setting after the first, the axis that is moved first.
 
-    Where one axis alone moves, either order is as good: that of its neighbours is said.
+    Where one axis alone moves, either order is as good: that of its neighbours is said; nothing
+    where no setting takes two moves.
     """
     found: list[str] = []
     for index, axis in enumerate(steps.first_axes):
         a, b = steps.points[index], steps.points[index + 1]
         single = a.x == b.x or a.y == b.y
-        found.append("" if single else f"{axis} THEN {'Y' if axis == 'X' else 'X'}")
-    said = next((each for each in found if each), "ONE AXIS AT A TIME")
+        found.append("" if single else axis)
+    said = next((each for each in found if each), "")
     for index, each in enumerate(found):
         said = each or said
         found[index] = said
@@ -116,12 +120,10 @@ def entries_of(plan: Plan, item: PointList, width: float) -> list[Entry]:
     entries = [Entry("title", (_title(item),), item)]
     for text in _head_texts(plan, item, steps, style):
         entries += [Entry("note", (part,), item) for part in wrap(text, width - 0.6, SMALL)]
-    entries.append(Entry("heads", (), item))
-    rows = item_rows(plan, item)
-    entries.append(Entry("point", rows[0], item))
-    after = zip(orders(steps), rows[1:], strict=True)
-    for order, together in groupby(after, key=lambda pair: pair[0]):
-        entries.append(Entry("order", (order,), item))
+    order = orders(steps)
+    rows = zip([*order[:1], *order], item_rows(plan, item), strict=True)
+    for first, together in groupby(rows, key=lambda pair: pair[0]):
+        entries.append(Entry("heads", (first,), item))
         entries += [Entry("point", row, item) for _, row in together]
     return entries
 
@@ -134,6 +136,7 @@ def _title(item: PointList) -> str:
 def _head_texts(plan: Plan, item: PointList, steps: Steps, style: Style) -> Iterator[str]:
     inch = plan.job.inch
     first = item.passes[0]
+    left = printed(scallop_text(steps.scallop, style), inch)
     if len({each.feature for each in plan.passes if each.steps is not None}) > 1:
         yield first.feature.upper()
     stages = list(dict.fromkeys(_stage(plan, item, index) for index in range(len(item.passes))))
@@ -141,14 +144,8 @@ def _head_texts(plan: Plan, item: PointList, steps: Steps, style: Style) -> Iter
         f"Z {z}" for z in dict.fromkeys(printed(style.at(each.z), inch) for each in item.passes)
     )
     yield f"{', '.join(stages)}, {levels}"
-    yield f"CUTTER {first.cutter}, {item.count} SETTINGS"
-    left = ", ".join(
-        f"{form} {printed(scallop_text(height, style), inch)}"
-        for form, height in steps.scallops
-        if height > 0
-    )
-    if left:
-        yield f"Scallop left: {left}."
+    if steps.scallop > 0:
+        yield f"SCALLOP {left}"
 
 
 def _stage(plan: Plan, item: PointList, index: int) -> str:
@@ -250,17 +247,15 @@ class _Filler:
 
     def fill(self, entries: list[Entry]) -> list[Entry]:
         """Put entries in; returns what finds no room, to be gone on with on the next sheet."""
-        order: Entry | None = None
-        if not self._columns[-1] and entries[0].kind != "title":
-            self._columns[-1].append(Entry("heads", (), entries[0].owner))
+        heads: Entry | None = None
         for index, each in enumerate(entries):
-            order = each if each.kind == "order" else order
-            need = each.height + (ROW_MM if each.kind == "order" else 0.0)
+            heads = each if each.kind == "heads" else heads
+            need = each.height + (ROW_MM if each.kind == "heads" else 0.0)
             if self._used + need > self._height + 1e-6:
-                again = [order] if order is not None and each.kind == "point" else []
+                again = [heads] if heads is not None and each.kind == "point" else []
                 if not self._next():
                     return [*again, *entries[index:]]
-                self._columns[-1] += [Entry("heads", (), each.owner), *again]
+                self._columns[-1] += again
             self._columns[-1].append(each)
         return []
 

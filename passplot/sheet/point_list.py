@@ -33,15 +33,12 @@ def _draw(canvas: Canvas, each: Entry, grid: Grid, box: Box, afters: tuple[float
         canvas.put(line((box.left, box.bottom), (box.right, box.bottom), WIDE))
         base = box.bottom - 1.3
         canvas.write(letter("NO", box.left + 0.6, base, SMALL))
-        x = box.left + grid.number
-        for name, wide in (("X", grid.x), ("Y", grid.y)):
-            canvas.write(letter(name, x + wide - PAD_MM + 0.4, base, SMALL, anchor="end"))
+        x, first = box.left + grid.number, each.cells[0]
+        for axis, wide in (("X", grid.x), ("Y", grid.y)):
             x += wide
-    elif each.kind == "order":
-        base = box.bottom - 1.3
-        canvas.put(Fill((box.corners,), SHADE), TONES)
-        canvas.write(letter(each.cells[0], box.left + 0.6, base, SMALL, bold=True))
-        canvas.put(line((box.left, box.bottom), (box.right, box.bottom), NARROW))
+            name = axis if not first else f"{axis} 1ST" if axis == first else f"{axis} 2ND"
+            right = x - PAD_MM + 0.4
+            canvas.write(letter(name, right, base, SMALL, anchor="end", bold=axis == first))
     else:
         _point(canvas, each, grid, box, afters)
 

@@ -26,7 +26,7 @@ from passplot.sheet.step_lines import (
     paths_of,
 )
 
-_DRAWING_MM = 96.0
+_DRAWING_MM = 92.0
 """Least width of the drawing on a sheet that lies on its side, with the gap to the table."""
 _LOW_ZONE = 1.35
 """A drawing's zone that is wider than that by its height has the detail beside the view."""

@@ -161,6 +161,8 @@ def _setup_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str]
     speed = f"{use.speed_rpm:.0f}"
     first = cutter_lines(job, use), ("SPEED", f"{speed} RPM") if job.inch else ("REV/MIN", speed)
     zero = ("ZERO X0 Y0 Z0", zero_words(job))
+    if use.cutter.form == "drill":  # the quill is fed by feel
+        return [*first, zero]
     for rest in (
         (_feed_box(job, use, turns=True), zero),
         (_feed_box(job, use, turns=False), zero),

@@ -69,10 +69,19 @@ def test_a_bolt_circle_has_its_centre_line_at_its_size():
     assert ring.radius == pytest.approx(2 * 25.4 / int(scale.rsplit(":", 1)[1]))
 
 
+def test_a_sheet_of_holes_says_which_way_to_crank_and_how_far_the_quill_goes():
+    _, sheet = laid_out(CIRCLE)
+    words = texts(sheet.pages[-1])
+    assert {"X+", "X−", "Y+", "Y−", "CUTTER", "TABLE"} <= set(words)
+    # half an inch deep, from a tenth above the work
+    assert "START WITH THE TIP AT Z .1000" in words
+    assert "QUILL DOWN .6000: .5000 DEEP" in words
+
+
 def test_holes_well_apart_are_all_numbered_on_the_drawing():
     _, sheet = laid_out(CIRCLE)
     small = [m for m in sheet.pages[-1].marks if isinstance(m, Lettering) and m.height == 3.5]
-    assert {m.text for m in small if m.bold} == {"1", "2", "3", "4", "5", "6"}
+    assert {m.text for m in small if m.bold and m.text.isdigit()} == set("123456")
 
 
 @pytest.mark.parametrize("pattern", [CIRCLE, GRID])
@@ -93,3 +102,11 @@ def test_work_with_cuts_too_has_its_holes_on_sheets_of_their_own():
     plan, sheet = laid_out(CIRCLE + step)
     assert plan.passes
     assert sum("HOLES: HOLES" in texts(page) for page in sheet.pages) == 1
+
+
+def test_no_feed_is_said_for_a_drill():
+    # The quill is fed by feel; a milling feed beside a drill would be read as the table's.
+    _, sheet = laid_out(CIRCLE.replace("circle", 'cutter = "1/4 drill"\ncircle'))
+    first = texts(sheet.pages[0])
+    assert "1/4 DRILL" in first
+    assert not any("FEED" in text or "IPM" in text for text in first)
