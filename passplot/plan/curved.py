@@ -18,6 +18,7 @@ from passplot.plan.finishing import (
 from passplot.plan.ground import Ground
 from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
+from passplot.plan.rotary import parted, swing
 from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
 from passplot.plan.stage import Cutting, cells_area, clear_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
@@ -171,8 +172,10 @@ class Curved:
         bench = walker.bench
         by = bench.radius + stock
         zone = self._zone(floors, z, by).buffer(5 * SLACK)
-        wall = self._wall(floors, z, by)
-        for chain in self.ground.offsets(floors, z, by):
+        wall, way = self._wall(floors, z, by), Way(zone, self.target)
+        chains = self.ground.offsets(floors, z, by)
+        stepped, swung = parted(bench.job.features[self.terms.index], chains, by)
+        for chain in stepped:
             stretches = step_off(chain, wall, bench.left, apart=purpose == "width")
             if len(stretches) > 1:
                 # each wall before the one that runs into its start: there is no metal of the
@@ -180,4 +183,6 @@ class Curved:
                 opening = begun(stretches[0], 2 * bench.radius)
                 stretches = [*opening, *reversed(stretches)]
             for stretch in stretches:
-                follow(walker, stretch, z, purpose, Way(zone, self.target))
+                follow(walker, stretch, z, purpose, way)
+        for arc in swung:
+            swing(walker, arc, wall, z, purpose, way)

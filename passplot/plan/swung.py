@@ -44,6 +44,27 @@ class Swing:
         return self.radius + (-cutter_radius if self.hollow else cutter_radius)
 
 
+@dataclass(frozen=True, slots=True)
+class Rim:
+    """The circle that an arc of a wall lies on; ``hollow`` where the part lies outside it."""
+
+    center: Point
+    radius: float
+    hollow: bool
+
+
+def rims_of(feature: Feature) -> tuple[Rim, ...]:
+    """The circles of a feature's arcs, each once."""
+    found = (
+        Rim(arc.center, arc.radius, arc.ccw == inner)
+        for loops, inner in ((feature.area, True), (feature.keep, False))
+        for loop in loops
+        for arc in loop.edges
+        if isinstance(arc, Arc)
+    )
+    return tuple(dict.fromkeys(found))
+
+
 def swings_of(job: Job, feature: Feature) -> tuple[Swing, ...]:
     """Every arc of a feature's walls; arcs of one circle that meet are one."""
     return tuple(

@@ -63,6 +63,7 @@ class Walker:
         self.metal = metal
         self.at = at
         self.z = bench.safe_z
+        self.angle = 0.0
         self.task = Task("", names.ROUGH)
         self.moves: list[Move] = []
         self.passes: list[Pass] = []
@@ -92,6 +93,14 @@ class Walker:
             return
         self.at = to
         self._write(move, "X" if dx else "Y", dx or dy)
+
+    def turn(self, to: Spot, angle: float, line: Pass | None = None) -> None:
+        """Turn a rotary table to ``angle``, which brings the axis to ``to``; ``line`` is cut."""
+        self.at, self.angle = to, angle
+        if line is None:
+            self._write(names.POSITION, "C", 0.0, angle=angle)
+        else:
+            self._cut_row(line, 0.0, angle=angle)
 
     def height(self, z: float, move: str, drill: float | None = None) -> None:
         """One movement along Z."""
@@ -207,19 +216,24 @@ class Walker:
             line, run = self._taken_back(line), self._last_run.and_then(run)
         self._last_run = run
         line = replace(line, width_of_cut=bench.grid.near(run.width(bench.radius)))
+        self._cut_row(line, dx or dy)
+        return contact
+
+    def _cut_row(self, line: Pass, step: float, **extra: float) -> None:
+        """The row of a pass, and the pass."""
         self._write(
             names.CUT,
             line.axis,
-            dx or dy,
+            step,
             both_ways=line.both_ways,
             width_of_cut=line.width_of_cut,
             depth_of_cut=line.depth_of_cut,
-            feed=bench.use.feed,
+            feed=self.bench.use.feed,
             number=line.number,
+            **extra,
         )
         self.passes.append(line)
         self._pass += 1
-        return contact
 
     def straight_on(self, a: Spot, b: Spot) -> float:
         """Length cut both ways that a cut from ``a`` to ``b`` carries straight on from, if any."""

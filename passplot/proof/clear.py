@@ -9,8 +9,8 @@ from passplot.proof.corners import corner_room
 from passplot.proof.curves import Curves
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.part import Part
-from passplot.proof.raster import points_inside
 from passplot.proof.rows import Row
+from passplot.proof.ways import distances, in_loop, within
 from passplot.records.plan import ROUGH
 from passplot.records.proof import Finding
 
@@ -85,8 +85,7 @@ def _stock_entered(case: Case, rough: Sequence[Row], stock: Floats) -> list[Find
         off, kept = _laid_off(case.part, which, stock)
         if not len(off):
             continue
-        a, b, radius = _segments(group, case)
-        into = (radius[:, None] - off.to_segments(a, b)).max(axis=1)
+        into = (_radii(group, case)[:, None] - distances(off, group)).max(axis=1)
         for row, depth in zip(group, into, strict=True):
             if depth > case.gauge.hair:
                 found.append(
@@ -118,17 +117,14 @@ def _hits(block: Block, rows: Sequence[Row], case: Case) -> list[Row]:
     low = [row for row in rows if row.tip < block.keep_out.top - case.gauge.hair]
     if not low:
         return []
-    a, b, radius = _segments(low, case)
-    hit = block.outline.to_segments(a, b).min(axis=1) < radius - case.gauge.hair
-    hit |= points_inside(block.keep_out.loop, a)
+    hit = distances(block.outline, low).min(axis=1) < _radii(low, case) - case.gauge.hair
+    hit |= in_loop(block.keep_out.loop, low)
     return [row for row, bad in zip(low, hit, strict=True) if bad]
 
 
-def _segments(rows: Sequence[Row], case: Case) -> tuple[Floats, Floats, Floats]:
-    """Ends of the axis segments and the radius of what each row sweeps."""
-    a = np.array([row.start[:2] for row in rows])
-    b = np.array([row.end[:2] for row in rows])
-    return a, b, np.array([_radius(row, case) for row in rows])
+def _radii(rows: Sequence[Row], case: Case) -> Floats:
+    """The radius of what each row sweeps."""
+    return np.array([_radius(row, case) for row in rows])
 
 
 def _radius(row: Row, case: Case) -> float:
@@ -160,12 +156,11 @@ def _entered(case: Case, part: Part, rows: Sequence[Row]) -> list[tuple[Row, flo
 
 def _sideways(case: Case, part: Part, rows: Sequence[Row], z: float) -> Floats:
     """How far rows reach into a part at depth ``z``: radius less distance to its boundary."""
-    a, b, radius = _segments(rows, case)
-    which = part.boundary(z)
-    inside: Mask = part.inside(a, z) | part.inside(b, z)
+    radius, which = _radii(rows, case), part.boundary(z)
+    inside = within(part, rows, z)
     if not which.any():
         return np.where(inside, np.inf, -np.inf)
-    off = part.ground.pieces.curves.take(which).to_segments(a, b)
+    off = distances(part.ground.pieces.curves.take(which), rows)
     depth = (radius[:, None] - off - corner_room(case, part, out=False)[which]).max(axis=1)
     deep: Floats = np.where(inside, radius + off.min(axis=1), depth)
     return deep

@@ -61,7 +61,12 @@ class Field:
         (x0, y0, _), (x1, y1, _) = row.start, row.end
         x = _slice(self.xs, min(x0, x1) - reach, max(x0, x1) + reach)
         y = _slice(self.ys, min(y0, y1) - reach, max(y0, y1) + reach)
-        if x0 != x1 and y0 != y1:
+        if row.turn is not None:
+            low_x, high_x, low_y, high_y = row.turn.bounds
+            x = _slice(self.xs, low_x - reach, high_x + reach)
+            y = _slice(self.ys, low_y - reach, high_y + reach)
+            off = row.turn.off(self.xs[x][:, None], self.ys[y][None, :]) ** 2
+        elif x0 != x1 and y0 != y1:
             off = _slanted(self.xs[x], self.ys[y], row)
         else:
             off = _beyond(self.xs[x], x0, x1)[:, None] ** 2 + _beyond(self.ys[y], y0, y1) ** 2

@@ -11,6 +11,7 @@ import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
+from passplot.proof.rounds import Round
 from passplot.proof.rows import Row
 from passplot.records.job import Stock
 
@@ -49,9 +50,9 @@ class Frame:
 
 
 def frame_of(row: Row) -> Frame | None:
-    """The frame of a row; a row that holds X and Y still is seen along X. None if slanted."""
+    """The frame of a row; a row that holds X and Y still is seen along X. None if it has none."""
     dx, dy = row.end[0] - row.start[0], row.end[1] - row.start[1]
-    if dx and dy:
+    if row.turn is not None or (dx and dy):
         return None
     if dy:
         ahead = 1.0 if dy > 0 else -1.0
@@ -81,10 +82,29 @@ class Metal:
         self.stock = stock
         self._swept = np.zeros((6, max(room, 1)))  # x0, x1, y0, y1, radius, tip
         self._count = 0
+        self._arcs: list[tuple[Round, float, float]] = []  # way, radius, tip
+
+    def mark(self) -> tuple[int, int]:
+        """How much has been swept, to come back to."""
+        return self._count, len(self._arcs)
+
+    def back_to(self, mark: tuple[int, int]) -> None:
+        """Put back what was swept since a mark."""
+        self._count = mark[0]
+        del self._arcs[mark[1] :]
+
+    def sweep_arc(self, way: Round, radius: float, tip: float) -> None:
+        """Take away what is swept along an arc."""
+        self._arcs.append((way, radius, tip))
+        for x, y in way.ends:
+            self._add(x, x, y, y, radius, tip)
 
     def sweep(self, row: Row, radius: float) -> None:
         """Take away what a row sweeps."""
         (x0, y0, _), (x1, y1, _) = row.start, row.end
+        if row.turn is not None:
+            self.sweep_arc(row.turn, radius, row.tip)
+            return
         if x0 == x1 or y0 == y1:
             self._add(min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1), radius, row.tip)
             return
@@ -160,6 +180,8 @@ class Metal:
         tops: Floats = np.where(_covers(swept, x, y), swept[5], np.inf).min(
             axis=1, initial=self.stock.raw_top
         )
+        for way, radius, tip in self._arcs:
+            tops = np.where(way.off(x, y) < radius, np.minimum(tops, tip), tops)
         return tops
 
     def above(self, x: Floats, y: Floats, tip: float) -> Floats:
@@ -171,6 +193,9 @@ class Metal:
         swept = self._near(x, y)
         deep = swept[:, swept[5] <= tip]
         left = np.arange(len(x))
+        for way, radius, deepest in reversed(self._arcs):
+            if deepest <= tip:
+                left = left[way.off(x[left], y[left]) >= radius]
         for end in range(deep.shape[1], 0, -_ROWS_AT_ONCE):
             some = deep[:, max(end - _ROWS_AT_ONCE, 0) : end]
             left = left[~_covers(some, x[left], y[left]).any(axis=1)]
@@ -204,9 +229,14 @@ class Metal:
         at = lines[:, None]
         off = np.maximum(np.maximum(along0[near] - at, at - along1[near]), 0.0)
         half = _chord(off, radius[near])
-        low = np.where(half > 0, across0[near] - half, np.inf)
-        high = np.where(half > 0, across1[near] + half, -np.inf)
-        return low, high
+        low = [np.where(half > 0, across0[near] - half, np.inf)]
+        high = [np.where(half > 0, across1[near] + half, -np.inf)]
+        for way, reached, deepest in self._arcs:
+            if deepest <= tip + 1e-9:
+                one, two = way.crossed(lines, frame.axis, reached)
+                low.append(one)
+                high.append(two)
+        return np.hstack(low), np.hstack(high)
 
 
 def _covers(swept: Floats, x: Floats, y: Floats) -> Mask:

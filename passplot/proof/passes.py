@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
 from passplot.proof.bites import (
     BOTH_WAYS,
     DIRECTION,
@@ -14,6 +12,7 @@ from passplot.proof.bites import (
 from passplot.proof.case import Case
 from passplot.proof.replay import Note, Replayed
 from passplot.proof.rows import Row
+from passplot.proof.ways import distances
 from passplot.records.plan import CUT, FINISH
 from passplot.records.proof import Finding
 
@@ -60,6 +59,9 @@ def stepped_walls(case: Case, replayed: Replayed) -> list[Finding]:
     differ from the table's, are summed over the rows no longer than the cutter's radius.
     """
     found: list[Finding] = []
+    for note in replayed.notes:
+        if note.row.turn is not None and note.row.move == CUT:
+            found += _skim(case, [note.row])
     for wall in replayed.walls:
         found += _skim(case, wall)
         notes = [replayed.notes[row.index - 1] for row in wall]
@@ -109,10 +111,8 @@ def _skim(case: Case, wall: Sequence[Row]) -> Iterator[Finding]:
     skims = case.job.finish.skims
     if wall[0].stage != FINISH or not which.any() or not stock or not skims:
         return
-    a = np.array([row.start[:2] for row in wall])
-    b = np.array([row.end[:2] for row in wall])
     radius = case.uses[wall[0].cutter].cutter.radius
-    near = float(pieces.curves.take(which).to_segments(a, b).min()) - radius
+    near = float(distances(pieces.curves.take(which), wall).min()) - radius
     shares = {stock * left / of for of in range(1, skims + 1) for left in range(of)}
     hair = case.gauge.hair
     # what gouges, or stays off the wall altogether, is not judged here

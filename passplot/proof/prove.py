@@ -19,6 +19,7 @@ from passplot.proof.passes import pass_numbers, stepped_walls
 from passplot.proof.replay import Note, Replayed, replay
 from passplot.proof.rows import Row, UnreadableTable, read_rows
 from passplot.proof.screws import screws
+from passplot.proof.turning import turned
 from passplot.records.plan import CUT, HOLES, Plan
 from passplot.records.proof import Finding, Proof, Spread
 
@@ -50,7 +51,8 @@ def prove(plan: Plan, table: str) -> Proof:
         return _nothing_replayed(strange, len(rows))
     if not rows:
         return _nothing_replayed([Finding(TABLE, 0, "the moves table has no rows")], 0)
-    return _proof(case, rows, _replayed(case, rows))
+    rows, wrong = turned(case, rows)
+    return _proof(case, rows, _replayed(case, rows), wrong)
 
 
 def _replayed(case: Case, rows: Sequence[Row]) -> Replayed:
@@ -59,7 +61,9 @@ def _replayed(case: Case, rows: Sequence[Row]) -> Replayed:
     return replay(case, rows, Field(case.job.stock, smallest))
 
 
-def _proof(case: Case, rows: Sequence[Row], replayed: Replayed) -> Proof:
+def _proof(
+    case: Case, rows: Sequence[Row], replayed: Replayed, turned_wrong: Sequence[Finding]
+) -> Proof:
     gouge, gouged = gouges(case, rows)
     bad = {finding.row for finding in gouged}
     stock = FinishStock(case, rows, replayed)
@@ -67,6 +71,7 @@ def _proof(case: Case, rows: Sequence[Row], replayed: Replayed) -> Proof:
     bites = Bites(case, replayed.field.cell)
     found = [
         *handling(case, rows),
+        *turned_wrong,
         *gouged,
         *floor_stock_entered(case, rows, bad),
         *wall_stock_entered(case, rows, bad),

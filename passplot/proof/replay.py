@@ -16,6 +16,7 @@ from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
 from passplot.proof.stepped import Heading, Joint, Link, chains, headings, settled
+from passplot.proof.swing import Cutting, swing
 from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN, ROUGH
 from passplot.records.shop import Cutter
 
@@ -119,6 +120,9 @@ class Bench:
                 under = under & (window.off < max(radius - rim, 0.0) ** 2)
             solid = window.height[under].max(initial=tip) - tip
             return replace(note, solid=float(solid))
+        if row.turn is not None:
+            cut = Cutting(radius, tip, self.case.job.metal_on_left, self.field.cell)
+            return replace(note, bite=swing(self.metal, self.gauge, row.turn, cut))
         frame = frame_of(row)
         if frame is None or frame.length == 0:
             return note

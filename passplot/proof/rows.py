@@ -5,6 +5,7 @@ from io import StringIO
 from math import isfinite
 
 from passplot.frozen import dataclass
+from passplot.proof.rounds import Round
 from passplot.records.plan import CUT, PLUNGE
 
 COLUMNS = (
@@ -20,7 +21,8 @@ class Row:
     ``index`` counts the rows of the table from 1, whatever ``number`` says. ``first`` marks the
     first row of a cutter, which moves nothing: its start is its end. ``pass_name`` is the number of
     the pass as written, empty where there is none. Job units; None is an empty cell. ``crank``,
-    ``turns`` and ``dial`` are how the row is done at a dial, read in the dial's own unit.
+    ``turns`` and ``dial`` are how the row is done at a dial, read in the dial's own unit; ``c`` is
+    a rotary table's angle in degrees, ``turn`` the way about its centre (turning.py).
     """
 
     index: int
@@ -43,6 +45,8 @@ class Row:
     crank: str = ""
     turns: int | None = None
     dial: float | None = None
+    c: float | None = None
+    turn: Round | None = None
 
     @property
     def tip(self) -> float:
@@ -57,6 +61,8 @@ class Row:
     @property
     def moved(self) -> str:
         """The axes whose coordinate changed, such as ``"X"`` or ``"XY"``."""
+        if self.turn is not None:
+            return "C" if self.start[2] == self.end[2] else "CZ"
         pairs = zip("XYZ", self.start, self.end, strict=True)
         return "".join(axis for axis, one, two in pairs if one != two)
 
@@ -91,7 +97,7 @@ def read_rows(table: str) -> tuple[Row, ...]:
 
 def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
     def number(name: str) -> float | None:
-        text = (cells[name] or "").strip()
+        text = (cells.get(name) or "").strip()
         if not text:
             return None
         try:
@@ -134,4 +140,5 @@ def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
         crank=(cells.get("crank") or "").strip(),
         turns=None if (turns := more("turns")) is None else int(turns),
         dial=more("dial"),
+        c=more("c"),
     )

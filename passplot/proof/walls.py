@@ -81,8 +81,8 @@ class Swept:
 def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Floats:
     """How far along its normal each point's ray enters what rows along X or Y sweep.
 
-    The ray meets the discs at both ends of a row, and the box between them; inf where it meets
-    none ahead of or about the point.
+    The ray meets the discs at both ends of a row, and the box (on an arc: the ring) between them;
+    inf where it meets none ahead of or about the point.
     """
     nearest: Floats = np.full(len(points), np.inf)
     for center in (axis.start, axis.end):
@@ -92,7 +92,7 @@ def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Float
         half = np.sqrt(np.maximum(rest, 0.0))
         nearest = np.minimum(nearest, _first(along - half, along + half, rest > 0))
     still = axis.start == axis.end
-    level = still.sum(axis=1) == 1
+    level = (still.sum(axis=1) == 1) & (axis.turn == 0)
     wide = radius[:, None] * still
     low = np.minimum(axis.start, axis.end) - wide
     high = np.maximum(axis.start, axis.end) + wide
@@ -100,7 +100,31 @@ def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Float
     one, two = (low - points[:, None]) / slope, (high - points[:, None]) / slope
     enter, leave = np.minimum(one, two).max(axis=-1), np.maximum(one, two).min(axis=-1)
     on_side = _first(enter, leave, level & (enter < leave))
-    return np.minimum(nearest, on_side)
+    nearest = np.minimum(nearest, on_side)
+    if axis.turn.any():
+        bent = axis.turn != 0
+        nearest = np.minimum(nearest, _into_rings(axis.take(bent), radius[bent], points, free))
+    return nearest
+
+
+def _into_rings(axis: Curves, radius: float | Floats, points: Floats, free: Floats) -> Floats:
+    """How far along its normal each point's ray enters what is swept along arcs, their ends apart.
+
+    The ray lies in the ring from the outer circle to the inner one and from there to the outer
+    one again, or from end to end where it misses the inner one.
+    """
+    ray = axis.center[None] - points[:, None]
+    along = (ray * free[:, None]).sum(-1)
+    aside = (ray**2).sum(-1) - along**2
+    outer = (axis.radius + radius) ** 2 - aside
+    inner = np.maximum(axis.radius - radius, 0.0) ** 2 - aside
+    far, near = np.sqrt(np.maximum(outer, 0.0)), np.sqrt(np.maximum(inner, 0.0))
+    nearest: Floats = np.full(len(points), np.inf)
+    for enter, leave in ((along - far, along - near), (along + near, along + far)):
+        within = axis.spans(points[:, None] + enter[..., None] * free[:, None])
+        within |= axis.spans(points[:, None] + leave[..., None] * free[:, None])
+        nearest = np.minimum(nearest, _first(enter, leave, within & (outer > 0)))
+    return nearest
 
 
 def _first(enter: Floats, leave: Floats, met: Mask) -> Floats:
@@ -114,9 +138,12 @@ def swept_by(rows: Iterable[Row], case: Case) -> Swept:
     used = [row for row in rows if row.cuts]
     start = np.array([row.start[:2] for row in used]).reshape(-1, 2)
     end = np.array([row.end[:2] for row in used]).reshape(-1, 2)
-    flat = np.zeros(len(used))
+    turns = [row.turn for row in used]
+    about = [t.center if t else row.start[:2] for t, row in zip(turns, used, strict=True)]
+    away = np.array([t.radius if t else 0.0 for t in turns])
+    sense = np.array([float(np.sign(t.sweep)) if t else 0.0 for t in turns])
     return Swept(
-        Curves(start, end, start, flat, flat),
+        Curves(start, end, np.array(about).reshape(-1, 2), away, sense),
         np.array([case.uses[row.cutter].cutter.radius for row in used]),
         np.array([row.tip for row in used]),
     )

@@ -1,6 +1,7 @@
 """A plan: hand movements row by row, and the passes they make up. Job units throughout."""
 
 from itertools import pairwise
+from math import radians
 
 from passplot.frozen import dataclass
 from passplot.records.job import Job
@@ -20,7 +21,8 @@ class Move:
     readout. ``axis`` is empty in the first row of a cutter, which only states where it stands.
     ``number`` is the pass it belongs to, None for moves that belong to none. ``turns`` and
     ``dial`` are whole turns of the handwheel and the reading it ends at, in the dial's own unit,
-    where the plan is made for dials.
+    where the plan is made for dials. ``angle`` is that of a rotary table after a row of axis
+    ``C``, else None (see ``Turn``).
     """
 
     row: int
@@ -42,6 +44,7 @@ class Move:
     crank: str = ""
     turns: int | None = None
     dial: float | None = None
+    angle: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +79,52 @@ class Steps:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """An arc cut by turning a rotary table whose axis stands on the arc's centre.
+
+    Angles are degrees of the cutter about the work, counter-clockwise seen from above, 0 where the
+    cutter's axis lies in +X of the centre (the sense of +C; ISO 841, from memory). The table turns
+    the other way. They run on past a whole turn.
+
+    Attributes
+    ----------
+    center : Point
+        Of the arc, job coordinates.
+    setting : Point
+        Where the cutter's axis is set at angle 0 (or whole turns), as the readout shows it.
+    start, end : float
+        Angle before and after the cut.
+    settings : int
+        How often a handwheel would be set to step the arc off instead.
+    """
+
+    center: Point
+    setting: Point
+    start: float
+    end: float
+    settings: int
+
+    @property
+    def radius(self) -> float:
+        """Distance of the cutter's axis from the table's, as set along X."""
+        return self.setting.x - self.center.x
+
+    @property
+    def swing(self) -> float:
+        """Degrees turned, positive where the cutter goes counter-clockwise round the work."""
+        return self.end - self.start
+
+    @property
+    def whole(self) -> bool:
+        """Whether it goes once round."""
+        return abs(self.swing) >= WHOLE_TURN
+
+
+WHOLE_TURN = 360.0
+"""Degrees."""
+
+
+@dataclass(frozen=True, slots=True)
 class Pass:
     """One straight line of cutting, or one stepped wall, as numbered on the diagram.
 
@@ -96,6 +145,8 @@ class Pass:
         The ``cut`` row of the moves table; the first one of a stepped wall.
     steps : Steps or None
         The points of a stepped wall; then ``start`` and ``end`` need not lie on a line.
+    turn : Turn or None
+        The arc of a pass on a rotary table; likewise.
     """
 
     number: int
@@ -115,15 +166,20 @@ class Pass:
     both_ways: float
     row: int
     steps: Steps | None = None
+    turn: Turn | None = None
 
     @property
     def axis(self) -> str:
         """The axis that is fed."""
+        if self.turn is not None:
+            return "C"
         return "X" if self.start.y == self.end.y else "Y"
 
     @property
     def length(self) -> float:
-        """Length fed, along X and Y."""
+        """Length fed, along X and Y or round an arc."""
+        if self.turn is not None:
+            return abs(radians(self.turn.swing)) * self.turn.radius
         if self.steps is not None:
             points = self.steps.points
             return sum(abs(b.x - a.x) + abs(b.y - a.y) for a, b in pairwise(points))

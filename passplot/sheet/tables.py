@@ -21,6 +21,9 @@ PASS_COLUMNS = (
     "until_clear", "z", "level", "width_of_cut", "depth_of_cut", "both_ways", "crank",
 )  # fmt: skip
 
+ANGLE_PLACES = 4
+"""Of a rotary table's angle in degrees: a minute is 0.0167."""
+
 _DRILL_PLACES = 4
 """A drill is named by its own size, not by the readout's step."""
 
@@ -91,7 +94,7 @@ def _move_cells(move: Move, style: Style) -> tuple[str, ...]:
         "" if move.dial is None else plain(move.dial, style.dial_places),
         "" if move.number is None else str(move.number),
         style.drill(move.drill_diameter),
-        "",
+        "" if move.angle is None else plain(move.angle, ANGLE_PLACES),
     )
 
 
@@ -115,7 +118,7 @@ def _pass_cells(each: Pass, style: Style, crank: str) -> tuple[str, ...]:
         each.stage,
         each.purpose,
         # a stepped wall lies on no one line: its settings are in the table of points
-        *(line if each.steps is None else ("",) * len(line)),
+        *(line if each.steps is None and each.turn is None else ("",) * len(line)),
         "yes" if each.end_clear else "",
         style.at(each.z),
         f"{each.level}/{each.levels}",
