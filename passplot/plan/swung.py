@@ -1,15 +1,13 @@
-"""Arcs on a rotary table: centre, radius setting, angles, and which way to turn for the cut.
+"""Arcs on a rotary table in words: centre, radius setting, angles, and which way to turn.
 
 Angles are those of the cutter about the centre, counter-clockwise from X; the table turns the other
-way. Rows with an angle are not planned: the arc is stepped off, and these are the other way to do
-it.
+way.
 """
 
 from collections.abc import Iterator, Sequence
 from math import atan2, degrees
 
 from passplot.frozen import dataclass
-from passplot.plan.advice import settings_of
 from passplot.plan.words import angle_words, size_words
 from passplot.records.job import Feature, Job
 from passplot.records.plan import Pass
@@ -127,7 +125,7 @@ def _turn(arc: Arc) -> float:
 
 
 def rotary_notes(job: Job, passes: Sequence[Pass], radius: float) -> tuple[str, ...]:
-    """How to swing the arcs of features that ask for it.
+    """What the rotary table saves on each feature that asks for it, and how its arcs are swung.
 
     Parameters
     ----------
@@ -138,16 +136,15 @@ def rotary_notes(job: Job, passes: Sequence[Pass], radius: float) -> tuple[str, 
     for feature in job.features:
         if not feature.rotary:
             continue
-        swings = swings_of(job, feature)
-        if not swings:
-            notes.append(f"{feature.name}: no arc to swing on a rotary table")
-            continue
-        stepped = settings_of(passes, feature.name)
+        turns = [one.turn for one in passes if one.feature == feature.name and one.turn is not None]
+        saved = sum(turn.settings for turn in turns)
+        count = len({turn.center for turn in turns})
+        once = f", the work set on it {count} times over" if count > 1 else ""
         notes.append(
-            f"{feature.name}: the rows step the arcs off, {stepped} settings in all; on a rotary "
-            "table, its axis indicated to the arc's centre, this does the same"
+            f"{feature.name}: {len(turns)} arcs cut on a rotary table{once}; stepped off they "
+            f"would take {saved} settings"
         )
-        notes += [_note(job, feature, swing, radius) for swing in swings]
+        notes += [_note(job, feature, swing, radius) for swing in swings_of(job, feature)]
     return tuple(notes)
 
 

@@ -176,6 +176,11 @@ class Pass:
         return "X" if self.start.y == self.end.y else "Y"
 
     @property
+    def straight(self) -> bool:
+        """Whether it is one line along X or Y."""
+        return self.steps is None and self.turn is None
+
+    @property
     def length(self) -> float:
         """Length fed, along X and Y or round an arc."""
         if self.turn is not None:

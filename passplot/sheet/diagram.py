@@ -177,8 +177,9 @@ def _turning_cutter(canvas: Canvas, scene: Scene, frame: Frame) -> None:
     shares = (0.7, 0.8, 0.6, 0.5, 0.3) if first.start_clear else (0.0, 0.2, 0.5)
 
     def at(share: float) -> Spot:
-        if first.steps is not None:
-            stop = first.steps.points[int(share * (len(first.steps.points) - 1))]
+        if not first.straight:
+            stops = stops_of(first)
+            stop = stops[int(share * (len(stops) - 1))]
             return frame.view.at(stop.x, stop.y)
         x = first.start.x + (first.end.x - first.start.x) * share
         y = first.start.y + (first.end.y - first.start.y) * share

@@ -50,7 +50,7 @@ def feeds_of(passes: Sequence[Pass]) -> tuple[Feed, ...]:
     moments: dict[tuple[str, int], float] = {}
     fixed: dict[str, list[float]] = {"X": [], "Y": []}
     for each in passes:
-        if each.steps is not None:  # goes every way: its own sheet says which
+        if not each.straight:  # goes every way: its own sheet says which
             continue
         way = each.axis, sign_of(each)
         at = each.start.y if each.axis == "X" else each.start.x

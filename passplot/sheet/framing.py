@@ -149,7 +149,7 @@ def _cost(option: _Option, close: float, *, all_ends: bool) -> float:
 
 def section_axis(scene: Scene) -> str:
     """The axis an elevation runs along: across the main direction of feed."""
-    straight = [each for each in scene.passes if each.steps is None]
+    straight = [each for each in scene.passes if each.straight]
     along_x = sum(each.length for each in straight if each.axis == "X")
     along_y = sum(each.length for each in straight if each.axis == "Y")
     closed = not any(each.start_clear for each in scene.passes)
@@ -239,7 +239,7 @@ def _reach(scene: Scene, axis: str, crop: int, mm_per_unit: float) -> Reach:
 
 def _circle_ends(scene: Scene, axis: str) -> list[float]:
     """How far the cutter reaches that is drawn on the first pass, across its feed."""
-    if not scene.passes or (scene.passes[0].axis == axis and scene.passes[0].steps is None):
+    if not scene.passes or (scene.passes[0].axis == axis and scene.passes[0].straight):
         return []
     first, radius = scene.passes[0], scene.use.cutter.radius
     at = getattr(first.start, axis.lower())
@@ -251,7 +251,7 @@ def _tightest(scene: Scene) -> float:
     least = min(
         (max(edges) - min(edges)) / 4 for edges in (feature_edges(scene, axis) for axis in "XY")
     )
-    straight = [row.first for row in scene.rows if row.first.steps is None]
+    straight = [row.first for row in scene.rows if row.first.straight]
     rows = [each for each in straight if each.purpose not in ("wall", "spring")]
     for axis in "XY":
         key = "y" if axis == "X" else "x"

@@ -5,8 +5,9 @@ from dataclasses import replace
 from itertools import groupby
 
 from passplot.frozen import dataclass
-from passplot.records.plan import FINISH, Pass, Plan
+from passplot.records.plan import FINISH, WHOLE_TURN, Pass, Plan, Turn
 from passplot.records.shapes import Point
+from passplot.sheet.turns import arc_points
 
 MOST_LEVELS = 4
 """Numbers that find room in a line of the table."""
@@ -161,11 +162,22 @@ def settings(each: Pass) -> tuple[object, ...]:
 
 def line_of(each: Pass) -> tuple[object, ...]:
     """The line of a pass, and whether it cuts at full width somewhere."""
-    return each.start, each.end, each.start_clear, each.end_clear, each.both_ways > 0, each.steps
+    way = _way(each.turn) if each.turn is not None else each.steps
+    return each.start, each.end, each.start_clear, each.end_clear, each.both_ways > 0, way
+
+
+def _way(turn: Turn) -> tuple[object, ...]:
+    """An arc, whichever turn of the table it is cut in."""
+    return turn.center, turn.setting, round(turn.start % WHOLE_TURN, 4), round(turn.swing, 4)
 
 
 def stops_of(each: Pass) -> tuple[Point, ...]:
-    """Where the cutter's axis stops on a pass: the settings of a stepped wall, else its ends."""
+    """Where the cutter's axis stops on a pass: the settings of a stepped wall, else its ends.
+
+    An arc on a rotary table is followed from point to point.
+    """
+    if each.turn is not None:
+        return arc_points(each.turn)
     return each.steps.points if each.steps is not None else (each.start, each.end)
 
 

@@ -19,6 +19,9 @@ _MOST_NAMED = 6
 _FEW_FULL = 3
 """Rows at full width, or not at it, that are named one by one."""
 
+ON_TABLE = "ON ROTARY TABLE"
+"""Where a pass is an arc: its setting and its angles are on a sheet of their own."""
+
 CLEAR = "CLEAR"
 """Where a feed runs out of the stock: until the cutter is clear, not to a number."""
 
@@ -38,8 +41,8 @@ class Line:
 
     ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere;
     ``above`` stands above the row: how the cutter gets in, or where it starts, if that is not
-    where the row before ended. ``points`` says where the settings of a stepped wall are listed;
-    such a row has no other cells.
+    where the row before ended. ``points`` says where the settings of a stepped wall or of an arc
+    are listed; such a row has no other cells.
     """
 
     row: Row
@@ -126,8 +129,8 @@ def stage_of(runs: tuple[Run, ...]) -> str:
 def _line(scene: Scene, row: Row) -> Line:
     style, inch = scene.style, scene.job.inch
     each = row.first
-    if each.steps is not None:
-        text = f"STEP POINTS {list_of(scene.plan, each).text}"
+    if not each.straight:
+        text = f"STEP POINTS {list_of(scene.plan, each).text}" if each.steps else ON_TABLE
         z, width = style.at(each.z), style.cut(each.width_of_cut)
         faces = printed(z, inch), printed(width, inch)
         above = plunge_texts(scene, row)

@@ -59,6 +59,8 @@ def fan_sides(scene: Scene, *, all_ends: bool) -> set[str]:
 
 def number_side(each: Pass, *, all_ends: bool) -> str:
     """The side that a pass's number stands off at; empty where it stands in the line."""
+    if each.turn is not None:
+        return ""
     tail = tail_side(each.axis, sign_of(each))
     if each.start_clear and (each.end_clear or all_ends):
         return tail

@@ -85,7 +85,7 @@ def traces_of(scene: Scene, frame: Frame) -> tuple[Trace, ...]:
     found: list[Trace] = []
     for row in scene.rows:
         first = row.first
-        if first.steps is not None:
+        if not first.straight:
             continue
         start = frame.view.at(first.start.x, first.start.y)
         end = frame.view.at(first.end.x, first.end.y)

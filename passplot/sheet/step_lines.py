@@ -12,6 +12,7 @@ from passplot.records.plan import Pass
 from passplot.records.sheet import Fill, Stroke
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.framing import Frame
+from passplot.sheet.groups import stops_of
 from passplot.sheet.ink import HEAD_LENGTH, HEAD_WIDTH, head, line
 from passplot.sheet.labels import centred, place
 from passplot.sheet.numbers import ranged
@@ -60,13 +61,12 @@ class Path:
 
 
 def paths_of(scene: Scene, frame: Frame) -> tuple[Path, ...]:
-    """The stepped walls of a scene; those nearly on top of each other are drawn as one."""
+    """The stepped walls and arcs of a scene; those nearly on top of each other are one."""
     found: list[Path] = []
     for row in scene.rows:
-        steps = row.first.steps
-        if steps is None:
+        if row.first.straight:
             continue
-        spots = tuple(frame.view.at(point.x, point.y) for point in steps.points)
+        spots = tuple(frame.view.at(point.x, point.y) for point in stops_of(row.first))
         path = Path(row.passes, spots)
         near = next((item for item in found if _same(item, path)), None)
         if near is None:

@@ -118,7 +118,7 @@ def _pass_cells(each: Pass, style: Style, crank: str) -> tuple[str, ...]:
         each.stage,
         each.purpose,
         # a stepped wall lies on no one line: its settings are in the table of points
-        *(line if each.steps is None and each.turn is None else ("",) * len(line)),
+        *(line if each.straight else ("",) * len(line)),
         "yes" if each.end_clear else "",
         style.at(each.z),
         f"{each.level}/{each.levels}",

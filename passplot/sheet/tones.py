@@ -5,11 +5,12 @@ from itertools import pairwise
 from math import hypot
 
 from passplot.records.job import Feature
-from passplot.records.plan import Pass, Steps
+from passplot.records.plan import Pass
 from passplot.records.sheet import Fill
 from passplot.sheet.canvas import TONES, Canvas
 from passplot.sheet.framing import Frame
 from passplot.sheet.ground import Outline, clipped, outline
+from passplot.sheet.groups import stops_of
 from passplot.sheet.paper import TONE
 from passplot.sheet.rounds import loops_of
 from passplot.sheet.scene import Scene
@@ -32,8 +33,8 @@ def draw_tones(canvas: Canvas, scene: Scene, frame: Frame, block: Outline) -> No
             for loop in loops:
                 _fill(canvas, clipped(on_paper(outline(loop), frame), low, high), grey)
     for each in scene.before:
-        if each.steps is not None:
-            for quad in _swept_steps(scene, frame, each, each.steps):
+        if not each.straight:
+            for quad in _swept_steps(scene, frame, each):
                 _fill(canvas, clipped(quad, low, high), 1.0)
         else:
             _fill(canvas, clipped(_swept(scene, frame, each), low, high), 1.0)
@@ -66,9 +67,9 @@ def _swept(scene: Scene, frame: Frame, each: Pass) -> Outline:
     return on_paper(corners, frame)
 
 
-def _swept_steps(scene: Scene, frame: Frame, each: Pass, steps: Steps) -> Iterator[Outline]:
-    """What a stepped wall sweeps, from setting to setting, lapping over a little."""
-    spots = [frame.view.at(point.x, point.y) for point in steps.points]
+def _swept_steps(scene: Scene, frame: Frame, each: Pass) -> Iterator[Outline]:
+    """What a stepped wall or an arc sweeps, from stop to stop, lapping over a little."""
+    spots = [frame.view.at(point.x, point.y) for point in stops_of(each)]
     half = scene.plan.use(each.cutter).cutter.radius * scene.mm * frame.view.scale
     for (ax, ay), (bx, by) in pairwise(spots):
         size = hypot(bx - ax, by - ay) or 1.0
