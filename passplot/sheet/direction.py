@@ -24,7 +24,7 @@ _GAP_MM = 2.0
 _WHEEL_MM = 4.4
 _LINE_MM = 7.6
 _STEPS = sorted(
-    ((dx, dy) for dx in range(-60, 61, 4) for dy in range(-60, 61, 4)),
+    ((dx, dy) for dx in range(-60, 61, 2) for dy in range(-60, 61, 2)),
     key=lambda step: (step[0] ** 2 + step[1] ** 2, step),
 )
 """Ways from the zero point to where its axes may stand, shortest first."""
@@ -171,7 +171,11 @@ def _best_spot(spots: Iterator[Spot], block: Box, zero: Spot) -> Spot | None:
 def _spots(
     canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes
 ) -> Iterator[Spot]:
-    """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
+    """Where the corner of the axes may stand off ``views``, nearest the zero point first.
+
+    On the zero point itself, else clear of its ring.
+    """
+    ring = Box(*zero, *zero).grown(_RING_MM)
     for dx, dy in _STEPS:
         if hypot(dx, dy) > _MOST_LEADER_MM:
             continue
@@ -180,6 +184,8 @@ def _spots(
             continue
         box = axes.box(spot)
         if not room.holds(box) or any(view.meets(box) for view in views):
+            continue
+        if spot != zero and ring.meets(box):
             continue
         if canvas.free(box, room, off_narrow=False) and canvas.clear_line(spot, zero):
             yield spot

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from passplot.frozen import dataclass
-from passplot.records.plan import Plan, Steps
+from passplot.records.plan import FINISH, Plan, Steps
 from passplot.sheet.lettering import width_of, wrap
 from passplot.sheet.numbers import printed, ranged
 from passplot.sheet.paper import SMALL
@@ -144,14 +144,14 @@ def _head_texts(plan: Plan, item: PointList, steps: Steps, style: Style) -> Iter
         f"Z {z}" for z in dict.fromkeys(printed(style.at(each.z), inch) for each in item.passes)
     )
     yield f"{', '.join(stages)}, {levels}"
-    if steps.scallop > 0:
+    if first.stage == FINISH and steps.scallop > 0:
         yield f"SCALLOP {left}"
 
 
 def _stage(plan: Plan, item: PointList, index: int) -> str:
     """Rough, or which skim of the wall a pass is."""
     each = item.passes[index]
-    if each.stage != "finish":
+    if each.stage != FINISH:
         return "ROUGH"
     if each.purpose == "floor":
         return "FLOOR"

@@ -4,6 +4,7 @@ On a sheet of passes only the path is drawn; its settings are on the sheet that 
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 
@@ -27,31 +28,38 @@ EVERY = 5
 """Every which setting has its number beside it."""
 _TICK_MM = 1.0
 _SAME_PATH_MM = 1.4
+_CORNER_MM = 2.0
+"""A corner between two moves nearer to their straight line is lost on paper."""
 _LABEL_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 _HEAD_SHARES = (0.12, 0.62)
 
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """A stepped wall on paper, with every pass that runs within a hair of it."""
+    """A stepped wall on paper, with every pass that runs within a hair of it.
+
+    ``spots`` are its settings; ``way`` has the corners between the two moves to a setting too,
+    where these stand out.
+    """
 
     passes: tuple[Pass, ...]
     spots: tuple[Spot, ...]
+    way: tuple[Spot, ...]
 
     @property
     def length(self) -> float:
-        """Length on paper, from setting to setting."""
-        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.spots))
+        """Length on paper."""
+        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.way))
 
     def at(self, share: float) -> tuple[Spot, Spot]:
-        """The spot at a share of the length, and the setting before it."""
+        """The spot at a share of the length, and the end of the straight before it."""
         left = share * self.length
-        for a, b in pairwise(self.spots):
+        for a, b in pairwise(self.way):
             step = hypot(b[0] - a[0], b[1] - a[1])
             if left <= step and step > 0:
                 return (a[0] + (b[0] - a[0]) * left / step, a[1] + (b[1] - a[1]) * left / step), a
             left -= step
-        return self.spots[-1], self.spots[-2]
+        return self.way[-1], self.way[-2]
 
     @property
     def usual(self) -> float:
@@ -67,13 +75,25 @@ def paths_of(scene: Scene, frame: Frame) -> tuple[Path, ...]:
         if row.first.straight:
             continue
         spots = tuple(frame.view.at(point.x, point.y) for point in stops_of(row.first))
-        path = Path(row.passes, spots)
+        steps = row.first.steps
+        way = spots if steps is None else tuple(_way(spots, steps.first_axes))
+        path = Path(row.passes, spots, way)
         near = next((item for item in found if _same(item, path)), None)
         if near is None:
             found.append(path)
         else:
-            found[found.index(near)] = Path((*near.passes, *row.passes), near.spots)
+            found[found.index(near)] = replace(near, passes=(*near.passes, *row.passes))
     return tuple(found)
+
+
+def _way(spots: Sequence[Spot], first_axes: Sequence[str]) -> Iterator[Spot]:
+    """Settings with the corners of the two moves between, where these are off the straight line."""
+    yield spots[0]
+    for axis, ((ax, ay), (bx, by)) in zip(first_axes, pairwise(spots), strict=True):
+        off = abs(bx - ax) * abs(by - ay) / (hypot(bx - ax, by - ay) or 1.0)
+        if off > _CORNER_MM:
+            yield (bx, ay) if axis == "X" else (ax, by)
+        yield bx, by
 
 
 def _same(one: Path, other: Path) -> bool:
@@ -97,9 +117,9 @@ def _off(spot: Spot, spots: Sequence[Spot]) -> float:
 def draw_paths(canvas: Canvas, paths: Sequence[Path]) -> None:
     """Draw paths as other passes are drawn."""
     for path in paths:
-        canvas.wide.extend(pairwise(path.spots))
+        canvas.wide.extend(pairwise(path.way))
         for each in path.passes:
-            canvas.put(Stroke(path.spots, WIDE, number=each.number))
+            canvas.put(Stroke(path.way, WIDE, number=each.number))
     for path in paths:
         for share in _HEAD_SHARES:
             tip, before = path.at(share)
@@ -130,8 +150,8 @@ def label_path(canvas: Canvas, path: Path, frame: Frame, room: Box) -> None:
 def draw_settings(canvas: Canvas, path: Path) -> None:
     """A path with a tick across it at every setting, narrow, with arrowheads along it."""
     for each in path.passes:
-        canvas.put(Stroke(path.spots, NARROW, number=each.number))
-    canvas.narrow.extend(pairwise(path.spots))
+        canvas.put(Stroke(path.way, NARROW, number=each.number))
+    canvas.narrow.extend(pairwise(path.way))
     for spot, (nx, ny) in zip(path.spots, normals(path.spots), strict=True):
         a = spot[0] - nx * _TICK_MM, spot[1] - ny * _TICK_MM
         b = spot[0] + nx * _TICK_MM, spot[1] + ny * _TICK_MM
