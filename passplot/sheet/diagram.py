@@ -6,7 +6,7 @@ from math import hypot
 from passplot.records.job import Feature, KeepOut
 from passplot.records.sheet import Stroke
 from passplot.sheet.canvas import Canvas
-from passplot.sheet.direction import draw_pairs, draw_zero
+from passplot.sheet.direction import draw_pairs, draw_zero, mark_zero
 from passplot.sheet.elevation import draw_elevation, draw_levels
 from passplot.sheet.feeds import BOTTOM, RIGHT
 from passplot.sheet.framing import Frame, frame_of
@@ -34,6 +34,7 @@ def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     frame = frame_of(scene, zone)
     draw_pairs(canvas, scene, frame, zone)
     draw_plan(canvas, scene, frame)
+    mark_zero(canvas, frame)
     section = draw_elevation(canvas, scene, frame)
     draw_readings(canvas, scene, frame, frame.inner(zone))
     paths = paths_of(scene, frame)
@@ -52,6 +53,7 @@ def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     """Draw the whole work with its zero, its walls and the names of its features; no passes."""
     frame = frame_of(scene, zone)
     draw_plan(canvas, scene, frame)
+    mark_zero(canvas, frame)
     section = draw_elevation(canvas, scene, frame)
     draw_readings(canvas, scene, frame, frame.inner(zone))
     draw_levels(canvas, scene, frame, section, zone)

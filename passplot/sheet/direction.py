@@ -1,7 +1,7 @@
 """Which way: the pair of arrows for cutter and table with the handwheel, and the zero point."""
 
 from collections.abc import Iterator
-from itertools import islice
+from itertools import islice, pairwise
 from math import hypot
 
 from passplot.frozen import dataclass
@@ -29,6 +29,8 @@ _STEPS = sorted(
 )
 """Ways from the zero point to where its axes may stand, shortest first."""
 _MOST_SPOTS = 40
+_ALL_VIEWS = 2
+"""Views that axes keep off where they can: else they stand on the part, off all its lines."""
 _MOST_LEADER_MM = 26.0
 """Axes farther from the zero point would be looked for; the title block says where it is."""
 
@@ -112,14 +114,27 @@ def draw_wheel(canvas: Canvas, axis: str, center: Spot, *, clockwise: bool) -> N
     canvas.write(letter(axis, x, y + MEDIUM / 2, MEDIUM, anchor="middle", bold=True))
 
 
-def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
-    """The zero point, ringed, with the X and Y axes beside it where there is room."""
-    left, right, front, back = frame.shown
-    if not (left <= 0 <= right and front <= 0 <= back):
+def mark_zero(canvas: Canvas, frame: Frame) -> None:
+    """The zero point, ringed; texts placed after it keep off."""
+    if not _shows_zero(frame):
         return
     zero = frame.view.at(0.0, 0.0)
     canvas.put(Ring(zero, _RING_MM, NARROW))
     canvas.put(Ring(zero, 0.5, 1.0))
+    corners = Box(*zero, *zero).grown(_RING_MM).corners
+    canvas.wide.extend(pairwise((*corners, corners[0])))
+
+
+def _shows_zero(frame: Frame) -> bool:
+    left, right, front, back = frame.shown
+    return left <= 0 <= right and front <= 0 <= back
+
+
+def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
+    """The X and Y axes beside the zero point where there is room."""
+    if not _shows_zero(frame):
+        return
+    zero = frame.view.at(0.0, 0.0)
     block = _stock_box(scene, frame).grown(-0.5)
     large, small = Axes(9.0, MEDIUM), Axes(6.0, SMALL)
     off_views = (frame.plan.grown(2.0), frame.elevation.grown(1.0))
@@ -128,7 +143,7 @@ def draw_zero(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None:
         if best is not None:
             if views != off_views:  # on the part itself: keep the hatching off
                 canvas.put(Fill((axes.box(best).corners,), 1.0), HATCHING)
-            axes.draw(canvas, best, _RING_MM if best == zero else 0.0)
+            axes.draw(canvas, best)
             canvas.rule(line(best, zero), wide=False)
             canvas.block(axes.box(best))
             return
@@ -147,15 +162,15 @@ class Axes:
         size = self.length + self.height + 2.0
         return Box(x - self.height - 1.0, y - size, x + size, y + self.height)
 
-    def draw(self, canvas: Canvas, corner: Spot, ring: float) -> None:
-        """X to the right, Y away from the operator (ISO 841), 0 in the corner, off its ring."""
+    def draw(self, canvas: Canvas, corner: Spot) -> None:
+        """X to the right, Y away from the operator (ISO 841), 0 in the corner."""
         (x, y), high, long = corner, self.height, self.length
         for tip in ((x + long, y), (x, y - long)):
             for mark in fine_arrow(corner, tip):
                 canvas.put(mark)
         canvas.write(letter("X", x + long + 1.0, y + high / 2, high, bold=True))
         canvas.write(letter("Y", x, y - long - 1.0, high, anchor="middle", bold=True))
-        canvas.write(letter("0", x - 0.8 - ring, y + high - 1.0, high, anchor="end", bold=True))
+        canvas.write(letter("0", x - 0.8, y + high - 1.0, high, anchor="end", bold=True))
 
 
 def _best_spot(spots: Iterator[Spot], block: Box, zero: Spot) -> Spot | None:
@@ -171,11 +186,7 @@ def _best_spot(spots: Iterator[Spot], block: Box, zero: Spot) -> Spot | None:
 def _spots(
     canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes
 ) -> Iterator[Spot]:
-    """Where the corner of the axes may stand off ``views``, nearest the zero point first.
-
-    On the zero point itself, else clear of its ring.
-    """
-    ring = Box(*zero, *zero).grown(_RING_MM)
+    """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
     for dx, dy in _STEPS:
         if hypot(dx, dy) > _MOST_LEADER_MM:
             continue
@@ -185,9 +196,8 @@ def _spots(
         box = axes.box(spot)
         if not room.holds(box) or any(view.meets(box) for view in views):
             continue
-        if spot != zero and ring.meets(box):
-            continue
-        if canvas.free(box, room, off_narrow=False) and canvas.clear_line(spot, zero):
+        on_part = len(views) < _ALL_VIEWS
+        if canvas.free(box, room, off_narrow=on_part) and canvas.clear_line(spot, zero):
             yield spot
 
 

@@ -7,7 +7,7 @@ from passplot.records.job import Feature, Job
 from passplot.records.plan import Hole, Plan
 from passplot.records.sheet import Ring, Stroke
 from passplot.sheet.canvas import Canvas
-from passplot.sheet.direction import draw_zero
+from passplot.sheet.direction import draw_zero, mark_zero
 from passplot.sheet.framing import Frame
 from passplot.sheet.ground import clipped, ground_of, outline
 from passplot.sheet.ink import line
@@ -64,6 +64,7 @@ def draw_hole_view(
         if spots:
             canvas.put(Stroke(spots, NARROW, dashes=LONG_DASH_DOUBLE_DOT, closed=True))
     draw_pattern(canvas, feature, view, unit)
+    mark_zero(canvas, framed)
     draw_zero(canvas, Scene(plan, (), (), (), (), ()), framed, zone)
     _numbers(canvas, zone, view, holes)
     for keep, spots in keeps:

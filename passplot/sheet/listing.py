@@ -169,7 +169,9 @@ def _heights(
             passes = sorted((row.passes[index] for row in run.rows), key=lambda each: each.number)
             z = printed(scene.style.at(level), scene.job.inch)
             what = "FLOOR, Z" if run.to_floor and passes[0].purpose == "floor" else "AT Z"
-            said.append(Said(f"{passes[0].number}–{passes[-1].number} {what}", z))
+            first, last = passes[0].number, passes[-1].number
+            which = str(first) if first == last else f"{first}–{last}"
+            said.append(Said(f"{which} {what}", z))
     elif alike(line.z for line in lines):
         said.append(Said("Z", lines[0].z))
     else:

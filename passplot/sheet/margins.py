@@ -112,7 +112,7 @@ def _wall_texts(scene: Scene, axis: str) -> list[str]:
         walls |= {low, high}
     texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls if wall]
     texts.sort(key=len, reverse=True)
-    return [*texts[: MOST_WALLS if scene.passes else None], "0"] if texts else []
+    return [*texts[: MOST_WALLS if scene.passes else None], "0"] if walls else []
 
 
 def _read_edges(scene: Scene, key: str) -> Iterator[float]:

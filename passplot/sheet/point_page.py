@@ -7,7 +7,7 @@ from passplot.sheet.canvas import Canvas
 from passplot.sheet.crank_key import KEY_MM, draw_key
 from passplot.sheet.detail import RADIUS_MM, ROOM_MM, detail_of, draw_detail
 from passplot.sheet.diagram import draw_readings
-from passplot.sheet.direction import draw_zero
+from passplot.sheet.direction import draw_zero, mark_zero
 from passplot.sheet.elevation import draw_elevation, draw_levels
 from passplot.sheet.framing import Frame, frame_of
 from passplot.sheet.groups import Row, Run
@@ -133,6 +133,7 @@ def _draw_walls(canvas: Canvas, scene: Scene, lists: tuple[PointList, ...], zone
     frame = frame_of(scene, room, pairs=False)
     paths = paths_of(scene, frame)
     draw_plan(canvas, scene, frame)
+    mark_zero(canvas, frame)
     section = draw_elevation(canvas, scene, frame)
     draw_readings(canvas, scene, frame, room)
     for path in paths:

@@ -16,6 +16,7 @@ from passplot.sheet.setup_text import (
     readout_lines,
     zero_lines,
 )
+from passplot.sheet.shaft_view import draw_shaft
 
 TEXT_MM = 110.0
 """Width of the text beside the drawing of the work."""
@@ -117,12 +118,14 @@ def draw_setup_sheet(
             zone = Box(
                 middle.left + 3, middle.top, middle.right - 3, columns[0].top - _ABOVE_TEXT_MM
             )
-            return draw_work(canvas, scene, zone).view.scale
+            drawing = draw_shaft(canvas, plan, zone, beside=True)
+            return draw_work(canvas, scene, drawing).view.scale
         zone = Box(middle.left + 3, middle.top, columns[0].left - 6, middle.bottom)
         legend = Legend()
         top = zone.bottom - legend.room(zone.width)
         legend.draw(canvas, Box(zone.left, top, zone.right, zone.bottom))
         drawing = Box(zone.left, zone.top, zone.right, top - 2)
+        drawing = draw_shaft(canvas, plan, drawing, beside=False)
         return draw_work(canvas, scene, drawing).view.scale
     each = _columns_a_sheet(middle)
     for index in range(1 + (sheet - 1) * each, 1 + sheet * each):

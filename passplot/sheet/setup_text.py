@@ -131,6 +131,8 @@ def zero_lines(plan: Plan) -> list[str]:
         ("Y", words[1], *job.stock.y, "front", "back"),
     ):
         lines += _edge_lines(job, axis, word, (low, high), (near, far), offset)
+    if any(feature.keyseat is not None for feature in job.features):
+        lines.append("Touch the shaft past the jaws, half way up its sides.")
     lines += _z_lines(job)
     if len(plan.cutters) > 1:
         lines.append("Each cutter has its own length: touch off Z again after every change.")
