@@ -11,11 +11,17 @@ from passplot.sheet.turns import arc_points
 
 MOST_LEVELS = 4
 """Numbers that find room in a line of the table."""
+_MOST_AGAIN = 1.5
+_FEWEST_AGAIN = 10
+"""A floor that goes along few of the rough lines has a list of its own, with its walls."""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A line of the pass table: the same settings at every level of its run."""
+    """A line of the pass table: the same settings at every level of its run.
+
+    The last levels may want it: a floor is finished along most of the lines of its roughing.
+    """
 
     passes: tuple[Pass, ...]
 
@@ -29,7 +35,8 @@ class Run:
     """Rows of one feature with one cutter in one stage, drawn and listed together.
 
     ``levels`` are the heights of the tip, one for each pass of a row; finish cuts over the floor
-    that follow the very lines of the rough ones before them are further levels.
+    that follow the very lines of the rough ones before them are further levels, if not of every
+    row.
     """
 
     feature: str
@@ -51,7 +58,13 @@ class Run:
     @property
     def to_floor(self) -> bool:
         """Whether it is roughed and its floor finished along the same lines."""
-        return not self.finishing and self.rows[0].passes[-1].stage == FINISH
+        last = (row.passes[-1] for row in self.rows)
+        return not self.finishing and any(each.stage == FINISH for each in last)
+
+    def at_level(self, index: int) -> tuple[Pass, ...]:
+        """The passes at one of its levels, by number."""
+        found = (row.passes[index] for row in self.rows if index < len(row.passes))
+        return tuple(sorted(found, key=lambda each: each.number))
 
 
 def runs_of(plan: Plan) -> tuple[Run, ...]:
@@ -74,33 +87,45 @@ def _with_floors(runs: list[Run]) -> list[Run]:
     """The runs, each floor finished along the lines of its roughing made further levels of it."""
     found: list[Run] = []
     for run in runs:
-        if found and _floor_of(found[-1], run):
-            before = found[-1]
-            rows = tuple(
-                Row((*row.passes, *more.passes))
-                for row, more in zip(before.rows, run.rows, strict=True)
-            )
-            found[-1] = replace(before, levels=(*before.levels, *run.levels), rows=rows)
-        else:
+        rows = _along(found[-1], run) if found and _floor_of(found[-1], run) else None
+        if rows is None:
             found.append(run)
+        else:
+            before = found[-1]
+            found[-1] = replace(before, levels=(*before.levels, *run.levels), rows=rows)
     return found
 
 
+def _along(rough: Run, floor: Run) -> tuple[Row, ...] | None:
+    """The rows of a rough run with those of its floor; None where that goes along other lines.
+
+    What is left out on the floor has been cut to size, or is taken by the skims of the wall.
+    """
+    left = list(floor.rows)
+    rows: list[Row] = []
+    for row in rough.rows:
+        again = left and line_of(row.first) == line_of(left[0].first)
+        rows.append(Row((*row.passes, *left.pop(0).passes)) if again else row)
+    return None if left else tuple(rows)
+
+
 def _floor_of(rough: Run, floor: Run) -> bool:
-    """Whether a run finishes the floor along the lines by which it was roughed."""
+    """Whether a run may finish the floor along the lines by which the one before roughed it."""
     return (
         (rough.feature, rough.cutter) == (floor.feature, floor.cutter)
         and not rough.finishing
         and floor.finishing
         and len(rough.levels) + len(floor.levels) <= MOST_LEVELS
-        and len(rough.levels) == len(rough.rows[0].passes)
-        and len(rough.rows) == len(floor.rows)
+        and not rough.to_floor
+        and all(row.first.z == rough.levels[0] for row in rough.rows)
+        and (len(floor.rows) == len(rough.rows) or _worth_it(rough, floor))
         and all(row.first.purpose in ("floor", "entry") for row in floor.rows)
-        and all(
-            line_of(one.first) == line_of(other.first)
-            for one, other in zip(rough.rows, floor.rows, strict=True)
-        )
     )
+
+
+def _worth_it(rough: Run, floor: Run) -> bool:
+    """Whether it saves sheets that a floor leaves some of the rough lines out."""
+    return len(rough.rows) <= _MOST_AGAIN * len(floor.rows) and len(floor.rows) >= _FEWEST_AGAIN
 
 
 def _kinds(passes: Sequence[Pass]) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from passplot.frozen import dataclass
-from passplot.records.plan import PLUNGE, EntryHole, Move, Pass
+from passplot.records.plan import FINISH, PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
 from passplot.sheet.numbers import printed
@@ -166,9 +166,11 @@ def _heights(
     """The height of the tip, said once, or once a level with the passes at it."""
     if len(run.levels) > 1:
         for index, level in enumerate(run.levels):
-            passes = sorted((row.passes[index] for row in run.rows), key=lambda each: each.number)
+            passes = run.at_level(index)
+            if not passes:
+                continue
             z = printed(scene.style.at(level), scene.job.inch)
-            what = "FLOOR, Z" if run.to_floor and passes[0].purpose == "floor" else "AT Z"
+            what = "FLOOR, Z" if run.to_floor and passes[0].stage == FINISH else "AT Z"
             first, last = passes[0].number, passes[-1].number
             which = str(first) if first == last else f"{first}–{last}"
             said.append(Said(f"{which} {what}", z))
@@ -228,8 +230,10 @@ def _starts(
         line
         for line in lines
         if not line.points
-        and ends.get(line.row.first.number - 1) != line.row.first.start
-        and not plunged_in(scene, line.row.first)
+        and any(
+            ends.get(each.number - 1) != each.start and not plunged_in(scene, each)
+            for each in line.row.passes
+        )
     ]
     once: list[Said] = []
     for axis in "XY":

@@ -3,7 +3,9 @@
 from dataclasses import replace
 
 from passplot.frozen import dataclass
+from passplot.records.plan import FINISH, ROUGH
 from passplot.sheet.areas import TableRoom
+from passplot.sheet.groups import Run
 from passplot.sheet.lettering import width_of, wrap
 from passplot.sheet.listing import CLEAR, Line, Listing, Said, title_of, which_full
 from passplot.sheet.paper import MEDIUM, SMALL
@@ -115,7 +117,15 @@ def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
         said.append(f"{which_full(lines) or 'Dashed'}: full width, ease the feed.")
     if any(len(run.levels) > 1 for run in scene.runs):
         said.append("Drawn with the numbers of the first level.")
+    said += [text for run in scene.runs if run.to_floor and (text := _rough_first(run))]
     return " ".join(said)
+
+
+def _rough_first(run: Run) -> str:
+    """That roughing goes on, on another sheet, before the floor is finished; else nothing."""
+    rough = max(each.number for each in run.passes if each.stage == ROUGH)
+    floor = min((each.number for each in run.passes if each.stage == FINISH), default=0)
+    return f"After {rough} comes {rough + 1}, not {floor}." if floor > rough + 1 else ""
 
 
 def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[Cells, ...]:
