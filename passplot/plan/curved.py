@@ -18,7 +18,7 @@ from passplot.plan.finishing import (
 from passplot.plan.ground import Ground
 from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
-from passplot.plan.rotary import parted, swing
+from passplot.plan.rotary import ToSwing, parted, swing_all
 from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
 from passplot.plan.stage import Cutting, cells_area, clear_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
@@ -89,14 +89,17 @@ class Curved:
         floors = final_floors(self.all_terms)
         walker.floors = floors
         z = floor_left(terms)
+        swung: list[ToSwing] = []
         for skim in range(1, terms.wall_skims + 1):
             top = walker.metal.highest(self.target)
             if top is None or top <= z + walker.bench.thin:
-                return
+                break
             heights = wall_heights(walker, z, top)
             for number, height in enumerate(heights, 1):
                 walker.task = Task(terms.name, names.FINISH, number, len(heights))
-                self._walk(floors, height, "wall", terms.wall * (1 - skim / terms.wall_skims))
+                stock = terms.wall * (1 - skim / terms.wall_skims)
+                swung += self._walk(floors, height, "wall", stock, later=True)
+        swing_all(walker, swung)
 
     def left(self, z: float, width: float) -> list[BaseGeometry]:
         """Metal still there that the cutter could sweep."""
@@ -166,8 +169,13 @@ class Curved:
         cusp = bench.job.finish.cusp
         return Wall(self.ground.distances(floors, z), by, bench.radius, cusp, bench.grid)
 
-    def _walk(self, floors: Floors, z: float, purpose: str, stock: float) -> None:
-        """Step along every wall of the feature at a distance."""
+    def _walk(
+        self, floors: Floors, z: float, purpose: str, stock: float, later: bool = False
+    ) -> list[ToSwing]:
+        """Step along every wall of the feature at a distance; returns arcs to be swung ``later``.
+
+        Skims of one arc are swung one after the other: the work is set on the table once for all.
+        """
         walker = self.walker
         bench = walker.bench
         by = bench.radius + stock
@@ -184,5 +192,7 @@ class Curved:
                 stretches = [*opening, *reversed(stretches)]
             for stretch in stretches:
                 follow(walker, stretch, z, purpose, way)
-        for arc in swung:
-            swing(walker, arc, wall, z, purpose, way)
+        arcs = [ToSwing(arc, wall, z, purpose, way, walker.task) for arc in swung]
+        if not later:
+            swing_all(walker, arcs)
+        return arcs if later else []

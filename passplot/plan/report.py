@@ -146,7 +146,7 @@ def _advice(
         *seat_notes(job, moves, cutters),
         *bore_notes(job, passes),
         *set_over_notes(job, passes),
-        *rotary_notes(job, passes, min(cutter.radius for cutter in cutters)),
+        *rotary_notes(job, passes),
     )
 
 

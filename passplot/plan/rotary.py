@@ -22,7 +22,7 @@ from passplot.plan.metal import thick
 from passplot.plan.stepping import Wall, step_off
 from passplot.plan.swung import Rim, rims_of
 from passplot.plan.walk import Way
-from passplot.plan.walker import Walker
+from passplot.plan.walker import Task, Walker
 from passplot.plan.walls import Chain
 from passplot.records import plan as names
 from passplot.records.job import Feature
@@ -105,8 +105,29 @@ def _rim(edge: Edge, rims: Sequence[Rim], by: float) -> int | None:
     return None
 
 
-def swing(walker: Walker, arc: Swung, wall: Wall, z: float, purpose: str, way: Way) -> None:
+@dataclass(frozen=True, slots=True)
+class ToSwing:
+    """An arc with what it is cut for."""
+
+    arc: Swung
+    wall: Wall
+    z: float
+    purpose: str
+    way: Way
+    task: Task
+
+
+def swing_all(walker: Walker, arcs: Sequence[ToSwing]) -> None:
+    """Cut arcs, those about one centre one after the other."""
+    centers = list(dict.fromkeys(one.arc.first.center for one in arcs))
+    for one in sorted(arcs, key=lambda each: centers.index(each.arc.first.center)):
+        walker.task = one.task
+        _swing(walker, one)
+
+
+def _swing(walker: Walker, one: ToSwing) -> None:
     """Cut an arc by turning the table where it meets metal of the target."""
+    arc, wall, z, purpose, way = one.arc, one.wall, one.z, one.purpose, one.way
     setting = _setting(walker, arc)
     center, radius = arc.first.center, setting[0] - arc.first.center.x
     first, swing_by = _angles(walker, arc)

@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from passplot.records.job import Feature, Job
+from passplot.records.job import Feature, Job, KeepOut
 from passplot.records.plan import Hole, Plan
+from passplot.records.shapes import Point
 from passplot.records.sheet import Ring, Stroke
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.direction import draw_zero, mark_zero
@@ -50,12 +51,29 @@ def draw_hole_view(
     """
     job = plan.job
     unit = MM_PER_INCH if job.inch else 1.0
-    framed = _framed(job, zone, (*job.stock.x, *job.stock.y))
+    framed = whole_work(job, zone)
     if spacing(feature) * unit * framed.view.scale < _APART_MM:
-        framed = max((framed, _close(job, feature, zone)), key=lambda each: each.view.scale)
+        holes_at = () if feature.pattern is None else feature.pattern.points
+        framed = max((framed, close_up(job, holes_at, zone)), key=lambda each: each.view.scale)
     view = framed.view
+    keeps = draw_work(canvas, job, framed)
+    draw_pattern(canvas, feature, view, unit)
+    mark_zero(canvas, framed)
+    draw_zero(canvas, Scene(plan, (), (), (), (), ()), framed, zone)
+    _numbers(canvas, zone, view, holes)
+    name_keeps(canvas, keeps, framed, zone)
+    return view.scale
+
+
+def whole_work(job: Job, zone: Box) -> Frame:
+    """The whole work in the middle of a zone."""
+    return _framed(job, zone, (*job.stock.x, *job.stock.y))
+
+
+def draw_work(canvas: Canvas, job: Job, framed: Frame) -> list[tuple[KeepOut, tuple[Spot, ...]]]:
+    """Edges of the work, of what is cut in it, and keep-outs; these with where they are seen."""
     _outlines(canvas, job, framed)
-    seen = framed.plan.grown(0.01)
+    view, seen = framed.view, framed.plan.grown(0.01)
     keeps = [
         (keep, clipped(tuple(view.at(x, y) for x, y in outline(keep.loop)), *_ends(seen)))
         for keep in job.keep_outs
@@ -63,15 +81,17 @@ def draw_hole_view(
     for _, spots in keeps:
         if spots:
             canvas.put(Stroke(spots, NARROW, dashes=LONG_DASH_DOUBLE_DOT, closed=True))
-    draw_pattern(canvas, feature, view, unit)
-    mark_zero(canvas, framed)
-    draw_zero(canvas, Scene(plan, (), (), (), (), ()), framed, zone)
-    _numbers(canvas, zone, view, holes)
+    return keeps
+
+
+def name_keeps(
+    canvas: Canvas, keeps: Sequence[tuple[KeepOut, tuple[Spot, ...]]], framed: Frame, zone: Box
+) -> None:
+    """The names of keep-outs, once all lines are drawn that they must keep off."""
     for keep, spots in keeps:
         if spots:
             middle = (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
             place(canvas, zone, keep.name.upper(), (), middle, SMALL, off=framed.plan.middle)
-    return view.scale
 
 
 def _outlines(canvas: Canvas, job: Job, framed: Frame) -> None:
@@ -163,11 +183,10 @@ def _ends(box: Box) -> tuple[Spot, Spot]:
     return (box.left, box.top), (box.right, box.bottom)
 
 
-def _close(job: Job, feature: Feature, zone: Box) -> Frame:
-    """The surroundings of a pattern, at the largest scale at which they fit."""
-    assert feature.pattern is not None
+def close_up(job: Job, points: Sequence[Point], zone: Box) -> Frame:
+    """The surroundings of some points, at the largest scale at which they fit."""
     unit = MM_PER_INCH if job.inch else 1.0
-    xs, ys = ([getattr(at, key) for at in feature.pattern.points] for key in "xy")
+    xs, ys = ([getattr(at, key) for at in points] for key in "xy")
     found = []
     for scale in SCALES:
         margin = _BESIDE_MM / (unit * scale)

@@ -29,6 +29,13 @@ from passplot.sheet.point_page import (
     point_sheets,
 )
 from passplot.sheet.points import tables_of_points
+from passplot.sheet.rotary_page import (
+    TURN_CAUTIONS,
+    RotarySheet,
+    draw_rotary,
+    heading_of_turns,
+    rotary_sheets,
+)
 from passplot.sheet.scene import Scene, scenes_of
 from passplot.sheet.setup_page import draw_setup_sheet, place_setup, setup_sheets
 from passplot.sheet.strips import (
@@ -74,8 +81,8 @@ def lay_out(
     setups = setup_sheets(areas.middle, columns)
     points = point_sheets(plan, short)
     listed = points.pages if points is not None else ()
-    drilled = hole_sheets(plan, short)
-    count = setups + len(scenes) + len(listed) + len(drilled)
+    turned, drilled = rotary_sheets(plan, short), hole_sheets(plan, short)
+    count = setups + len(scenes) + len(listed) + len(turned) + len(drilled)
     stack = Stack(leaf, short, plan.job, proof_line(plan.job, proof, short=True), count, date)
     pages: list[Page] = []
     for index in range(setups):
@@ -94,6 +101,8 @@ def lay_out(
     if points is not None:
         for page in listed:
             pages.append(_point_page(stack, points, page, len(pages) + 1))
+    for turns in turned:
+        pages.append(_rotary_page(stack, plan, turns, len(pages) + 1))
     for holes in drilled:
         pages.append(_hole_page(stack, plan, holes, len(pages) + 1))
     tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
@@ -156,6 +165,15 @@ def _hole_page(stack: Stack, plan: Plan, holes: HoleSheet, sheet: int) -> Page:
     heading = stack.heading(sheet, scale, f"HOLES: {holes.feature.name.upper()}")
     draw_drill(canvas, plan, holes, stack.areas.setup)
     return stack.page(canvas, heading, CAUTIONS)
+
+
+def _rotary_page(stack: Stack, plan: Plan, turns: RotarySheet, sheet: int) -> Page:
+    canvas = Canvas()
+    scale = scale_text(draw_rotary(canvas, plan, turns, stack.areas))
+    heading = stack.heading(sheet, scale, heading_of_turns(turns))
+    draw_short_setup(canvas, plan.job, plan.use(turns.passes[0].cutter), stack.areas.setup)
+    numbers = tuple(each.number for each in turns.passes)
+    return stack.page(canvas, heading, TURN_CAUTIONS, numbers)
 
 
 def _point_page(stack: Stack, points: PointSheets, page: PointPage, sheet: int) -> Page:

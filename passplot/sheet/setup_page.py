@@ -14,6 +14,7 @@ from passplot.sheet.setup_text import (
     finish_lines,
     hold_lines,
     readout_lines,
+    rotary_lines,
     zero_lines,
 )
 from passplot.sheet.shaft_view import draw_shaft
@@ -36,6 +37,7 @@ def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
         Block("2 FIND ZERO", tuple(_touch(text) for text in zero_lines(plan))),
         Block("3 MEASURE THE STOCK", (StockBoxes(job),)),
         block("4 CHECK AND LOCK", readout_lines(plan)),
+        *_rotary_block(plan),
         Block("WHICH WAY TO CRANK", (CrankTable(job),)),
     ]
     if len(plan.cutters) > 1:
@@ -49,9 +51,14 @@ def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
+def _rotary_block(plan: Plan) -> tuple[Block, ...]:
+    lines = rotary_lines(plan)
+    return (Block("ROTARY TABLE", tuple(_touch(line) for line in lines)),) if lines else ()
+
+
 def _touch(text: str) -> Paragraph:
     """A touch is bold: it carries the reading to set."""
-    return Paragraph(text, bold=text.startswith("TOUCH"))
+    return Paragraph(text, bold=text.startswith(("TOUCH", "SET")))
 
 
 def place_setup(plan: Plan, middle: Box, texts: Box) -> tuple[list[Placed], list[Box]]:

@@ -186,6 +186,32 @@ def readout_lines(plan: Plan) -> list[str]:
     ]
 
 
+def rotary_lines(plan: Plan) -> list[str]:
+    """How the rotary table and the work on it are set up: common practice, no source."""
+    turns = [each.turn for each in plan.passes if each.turn is not None]
+    if not turns:
+        return []
+    center = turns[0].center
+    where = f"X {_n(plan.job, center.x)} Y {_n(plan.job, center.y)}"
+    centers = len({turn.center for turn in turns})
+    lines = [
+        "Clamp the rotary table flat, indicate its bore from the spindle, lock X and Y: its axis "
+        "is then under the spindle.",
+        f"Set the work on it, edges along X with its dial at 0°, the arc's center, {where}, on its "
+        "axis: indicate a bore or a boss, else measure from the edges. Clamp, indicate again.",
+        f"SET {where} THERE",
+        "Clamps clear of cutter and column all the way round: turn once by hand, spindle stopped.",
+        "Lock the table for every cut along X or Y. For an arc lock X and Y, take up the play of "
+        "its worm the way it will turn, feed it evenly.",
+    ]
+    if centers > 1:
+        lines.append(
+            f"{centers} centers: set the work anew where the rotary sheet says so, the readout to "
+            "the new center each time. Measure what is cut first."
+        )
+    return lines
+
+
 def cutter_texts(plan: Plan) -> list[str]:
     """Every cutter of the plan."""
     texts: list[str] = []

@@ -35,6 +35,7 @@ def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
         "cutters": [_cutter(use) for use in plan.cutters],
         "moves": _moves(sheet),
         "passes": _passes(sheet),
+        "rotary": _rotary(plan),
         "proof": _proof(plan, proof),
         "notes": list(plan.notes),
         **_approach(plan),
@@ -118,6 +119,30 @@ def _value(name: str, cell: str) -> Value:
     if not cell:
         return None
     return int(cell) if name in _WHOLE else float(cell)
+
+
+def _rotary(plan: Plan) -> list[Value]:
+    """Every cut on a rotary table.
+
+    ``angle`` is that of the cutter about the centre, degrees counter-clockwise from +X seen from
+    above; ``table`` is which way the table turns; ``settings_saved`` how many settings of a
+    handwheel stepping would take.
+    """
+    return [
+        {
+            "pass": each.number,
+            "feature": each.feature,
+            "center": [each.turn.center.x, each.turn.center.y],
+            "radius_setting": each.turn.radius,
+            "set_x": each.turn.setting.x,
+            "set_y": each.turn.setting.y,
+            "angle": [each.turn.start, each.turn.end],
+            "table": "clockwise" if each.turn.swing > 0 else "counter-clockwise",
+            "settings_saved": each.turn.settings,
+        }
+        for each in plan.passes
+        if each.turn is not None
+    ]
 
 
 def _proof(plan: Plan, proof: Proof) -> dict[str, Value]:

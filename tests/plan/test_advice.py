@@ -8,7 +8,6 @@ import pytest
 from passplot.errors import CannotCut
 from passplot.flow import plan_job
 from passplot.plan.set_over import sine_stack, turns_of
-from passplot.plan.swung import swings_of
 from passplot.plan.words import angle_words, drill_words, size_words
 from passplot.proof import prove
 from passplot.read import parse_job
@@ -123,28 +122,15 @@ def test_a_job_of_straight_walls_has_nothing_to_set_over():
 
 # --- rotary table ------------------------------------------------------------------------------
 
-ROUND_END = (
-    'kind = "outline"\nclear = "outside"\ndepth = 0.1\nrotary = true\npoints = [[0, 0.5], '
-    '[2.5, 0.5], { x = 2.5, y = 2.5, center = [2.5, 1.5], turn = "ccw" }, [0, 2.5]]'
-)
 
-
-@pytest.mark.parametrize(("climb", "start", "sweep"), [(False, 270, 180), (True, 90, -180)])
-def test_a_bulge_is_swung_outside_it_and_against_the_cutter(climb, start, sweep):
-    job = replace(read(ROUND_END), climb=climb)
-    (swing,) = swings_of(job, job.features[0])
-    assert not swing.hollow
-    assert (swing.start % 360, swing.sweep) == pytest.approx((start, sweep))
-    assert swing.setting(0.25) == pytest.approx(1.25)
-
-
-def test_a_bore_is_swung_once_round_inside_it():
-    job = read('kind = "bore"\ncenter = [2, 1.5]\ndiameter = 2\ndepth = 0.1\nrotary = true')
-    (swing,) = swings_of(job, job.features[0])
-    assert swing.hollow
-    # inside a hole the metal is on the left of a cutter that goes clockwise
-    assert swing.sweep == pytest.approx(-360)
-    assert swing.setting(0.25) == pytest.approx(0.75)
+def test_the_sheet_says_what_a_rotary_table_saves():
+    plan = plan_job(
+        read('kind = "bore"\ncenter = [2, 1.5]\ndiameter = 2\ndepth = 0.1\nrotary = true')
+    )
+    (note,) = [note for note in plan.notes if "rotary table" in note]
+    stepped = plan_job(read('kind = "bore"\ncenter = [2, 1.5]\ndiameter = 2\ndepth = 0.1'))
+    walls = [each for each in stepped.passes if each.steps is not None]
+    assert f"{sum(each.steps.settings for each in walls)} settings" in note
 
 
 @pytest.mark.parametrize(
