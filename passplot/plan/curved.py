@@ -20,6 +20,7 @@ from passplot.plan.legs import Purpose
 from passplot.plan.rings import whole
 from passplot.plan.rotary import ToSwing, parted, swing_all
 from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
+from passplot.plan.round_limits import finish_cusp
 from passplot.plan.stage import Cutting, cells_area, clear_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
@@ -167,6 +168,8 @@ class Curved:
     def _wall(self, floors: Floors, z: float, by: float) -> Wall:
         bench = self.walker.bench
         cusp = bench.job.finish.cusp
+        if by <= bench.radius + SLACK:  # the wall comes out here
+            cusp = finish_cusp(bench.job.features[self.terms.index], cusp, bench.grid)
         return Wall(self.ground.distances(floors, z), by, bench.radius, cusp, bench.grid)
 
     def _walk(
