@@ -129,7 +129,7 @@ def draw_readings(canvas: Canvas, scene: Scene, frame: Frame, room: Box) -> None
     stacked = frame.along == "X"
     above = stacked and not scene.third_angle
     readings_below(canvas, x_places, view if stacked else plan, room, above=above)
-    readings_beside(canvas, y_places, plan if stacked else view)
+    readings_beside(canvas, y_places, plan if stacked else view, room)
 
 
 def wall_readings(scene: Scene, frame: Frame, axis: str) -> list[tuple[float, str]]:

@@ -37,6 +37,8 @@ _MERGED_MM = 1.4
 """Lines nearer than this are drawn as one anyway."""
 _KEEP_MM = 4.0
 _BREAK_IN_CUT = 2.5
+_OTHER_AXIS = 1.5
+"""A section along the feed shows no steps: worth it for a drawing twice as large."""
 _LEAST_VIEW_MM = 5.0
 _MOST_CUTTER = 0.6
 _LOW_ZONE = 1.6
@@ -96,6 +98,21 @@ def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
     if zone.width > _LOW_ZONE * zone.height:
         feeds = beside(feeds)
     along = section_axis(scene)
+    found = _best(scene, zone, feeds, along)
+    if scene.passes and (found is None or found[2].scale < 1.0):
+        across = "X" if along == "Y" else "Y"
+        other = _best(scene, zone, feeds, across)
+        if other is not None and (found is None or other[0] + _OTHER_AXIS < found[0]):
+            along, found = across, other
+    assert found is not None, "fault of passplot: a drawing zone too small for any scale"
+    _, margins, option = found
+    return _placed(scene, zone, margins, along, option, feeds)
+
+
+def _best(
+    scene: Scene, zone: Box, feeds: tuple[Feed, ...], along: str
+) -> tuple[float, Margins, _Option] | None:
+    """The framing of least cost with its elevation along an axis, with that cost."""
     gap_mm = _tightest(scene) * scene.mm
     fair = _FAIR_SPACING_MM if _numbers_off(scene) else _NUMBER_SPACING_MM
     found: list[tuple[float, int, Margins, _Option]] = []
@@ -106,9 +123,10 @@ def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
             cost = _cost(option, close, all_ends=all_ends)
             cost += _BREAK_IN_CUT * _broken_cuts(scene, option)
             found.append((cost, len(found), margins, option))
-    assert found, "fault of passplot: a drawing zone too small for any scale"
-    _, _, margins, option = min(found, key=lambda each: each[:2])
-    return _placed(scene, zone, margins, along, option, feeds)
+    if not found:
+        return None
+    cost, _, margins, option = min(found, key=lambda each: each[:2])
+    return cost, margins, option
 
 
 def _numbers_off(scene: Scene) -> bool:

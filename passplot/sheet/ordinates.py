@@ -68,11 +68,15 @@ def readings_below(
         canvas.write(lettering, gap=0.5)
 
 
-def readings_beside(canvas: Canvas, walls: list[tuple[float, str]], view: Box) -> None:
-    """Readings of level walls, given as (paper y, text), to the right of a view."""
+def readings_beside(canvas: Canvas, walls: list[tuple[float, str]], view: Box, room: Box) -> None:
+    """Readings of level walls, given as (paper y, text), right of a view, within ``room``."""
     walls = sorted(walls)
     pitches = [SMALL * 1.7] * len(walls)
-    middles = spread([y for y, _ in walls], pitches, view.top, view.bottom)
+    total = sum(pitches)
+    # a column longer than its view stands out at both ends of it, but not out of the room
+    low = max(view.top - max(total - view.height, 0.0) / 2, room.top)
+    low = min(low, max(room.bottom - total, room.top))
+    middles = spread([y for y, _ in walls], pitches, low, low + max(total, view.height))
     column = view.right + _GAP_MM + JOG_MM
     for (y, text), middle in zip(walls, middles, strict=True):
         _bent(canvas, (view.right + _GAP_MM, y), (column, middle))
