@@ -66,13 +66,27 @@ def _alike_after(scene: Scene, axis: str, to: float) -> bool:
     return True
 
 
+def _to_plunges(scene: Scene) -> str:
+    """How high to go over to a plunge that begins a pass elsewhere; empty where there is none."""
+    heights = [
+        move.z
+        for each, following in pairwise(scene.passes)
+        if following.number == each.number + 1 and following.start != each.end
+        for move in moves_after(scene.plan, each)
+    ]
+    if not heights:
+        return ""
+    z = printed(scene.style.at(max(heights)), scene.job.inch)
+    return f"; before a plunge raise to Z {z}"
+
+
 def way_back_sentence(scene: Scene) -> str:
     """The way back in one sentence, in the order of the handwheels."""
     found = first_way_back(scene)
     if found is None:
         if len(scene.passes) < 2:
             return "Lock the set axis. Feed the other."
-        return "The next pass starts where this one ends."
+        return f"The next pass starts where this one ends{_to_plunges(scene)}."
     each, moves = found
     style, inch = scene.style, scene.job.inch
     at = {"X": each.end.x, "Y": each.end.y, "Z": each.z}

@@ -101,3 +101,9 @@ def test_a_flat_job_has_no_shaft_drawn() -> None:
     words = texts(sheet_of("pump-flange").pages[0])
     assert not any("SECTION" in text for text in words)
     assert any(isinstance(mark, Ring) for mark in sheet_of("pump-flange").pages[0].marks)
+
+
+def test_the_way_to_a_plunge_is_said() -> None:
+    # The second level begins in the drilled hole again: not where the first one ended.
+    words = " ".join(text for page in sheet_of("drive-shaft").pages for text in texts(page))
+    assert "before a plunge raise to Z .1000." in words
