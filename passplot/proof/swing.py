@@ -36,7 +36,8 @@ def swing(metal: Metal, gauge: Gauge, way: Round, cut: Cutting) -> Bite:
     mark, taken = metal.mark(), 0
     for number, (place, feed) in enumerate(zip(places, feeds, strict=True)):
         if (number - taken) * step > TAKEN * cut.radius:
-            metal.sweep_arc(way.part(taken / count, number / count), cut.radius, cut.tip)
+            metal.back_to(mark)
+            metal.sweep_arc(way.part(0.0, number / count), cut.radius, cut.tip)
             taken = number
         met = front.met(place[None, :], feed)
         asked[number], other[number], any_metal[number] = met.asked[0], met.other[0], met.any[0]

@@ -23,12 +23,6 @@ def dial_text(angle: float) -> str:
     return f"{whole}° {minutes:02d}′"
 
 
-def swing_text(swing: float) -> str:
-    """How far a table is turned, whichever way."""
-    whole, minutes = divmod(round(abs(swing) * 60), 60)
-    return f"{whole}°" if not minutes else f"{whole}° {minutes:02d}′"
-
-
 def table_way(swing: float) -> str:
     """Which way the table turns, seen from above: against the cutter's way round the work.
 

@@ -5,7 +5,7 @@ metal left standing is from the true wall, and whether a cutter could have taken
 from the outlines of the job file.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from math import inf, pi
 from pathlib import Path
 
@@ -17,6 +17,7 @@ from .pixels import Replay
 from .printed import Grid, Tool
 from .round_job import RoundJob, read
 from .round_walls import Ground, Place, grounds
+from .turning import PLACES, Table, swept
 
 MOST_LOOKED_AT, MOST_PUSHED = 150, 24
 
@@ -26,11 +27,12 @@ class RoundMeasures(Measures):
     """What a replay measures, and the scallop.
 
     ``scallop`` is how far from the true wall metal stays that a cutter of the job could take,
-    ``scallop_at`` where.
+    ``scallop_at`` where. ``turned`` are rows of a rotary table that do not lead where they say.
     """
 
     scallop: float = 0.0
     scallop_at: tuple[float, float] | None = None
+    turned: list[int] = field(default_factory=list)
 
 
 def end_height(radius: float, corner: float, away: Grid) -> Grid:
@@ -54,8 +56,15 @@ class RoundReplay(Replay):
         self.with_reach = with_reach
         self.found = RoundMeasures(self.block.cell)
         self.grounds = grounds(job)
+        self.table = Table(job)
 
     def _step(self, row: Row, tool: Tool) -> None:
+        if row.axis == "C":
+            self._turn(row, tool)
+            return
+        if row.axis in {"X", "Y"} and not self.table.square:
+            self.found.turned.append(row.number)
+        row = self.table.exact(row)
         if row.stage != "holes" or row.move != "plunge":
             super()._step(row, tool)
             return
@@ -63,6 +72,42 @@ class RoundReplay(Replay):
         if (row.x, row.y) != self.at[:2]:
             self.found.slanted.append(row.number)
         self.at = (row.x, row.y, row.z)
+
+    def _turn(self, row: Row, tool: Tool) -> None:
+        """A row of axis C."""
+        swing = self.table.turn(row, self.at[:2])
+        if swing is None or abs(row.z - self.at[2]) > HAIR:
+            self.found.turned.append(row.number)
+            self.at = (row.x, row.y, row.z)
+            return
+        x, y = swing.places(PLACES)
+        self._gouged_along(row, tool, x, y)
+        reach = tool.radius
+        window = self.block.window(
+            (x.min() - reach, x.max() + reach), (y.min() - reach, y.max() + reach)
+        )
+        height = self.block.height[window]
+        across, along = self.block.x[window[1]][None, :], self.block.y[window[0]][:, None]
+        found = swept(across, along, height, swing, tool, row.z, self.block.cell)
+        if row.move == "cut":
+            self._note_cut(row, tool, swing.length, found[0], found[1])
+            self.found.cuts[-1] = replace(self.found.cuts[-1], depth=found[2])
+            self.since_cut, self.last_line = 0.0, None
+        elif len(found[0]):
+            self.found.touched.append(row.number)
+        self.at = (*swing.at(1.0), row.z) if not self.table.square else (row.x, row.y, row.z)
+
+    def _gouged_along(self, row: Row, tool: Tool, x: Grid, y: Grid) -> None:
+        """As ``_check_gouge``, at places along an arc; clamps too."""
+        for ground in self.grounds:
+            depth = ground.level - row.z
+            if depth > HAIR:
+                worst = min(tool.radius - HAIR - float(ground.clearance(x, y).min()), depth)
+                if worst > HAIR:
+                    self.found.gouge_rows.append(row.number)
+                    self.found.gouge = max(self.found.gouge, worst)
+        for spot in zip(x[::20].tolist(), y[::20].tolist(), strict=True):
+            self._check_clamps(row, tool, (*spot, row.z), (*spot, row.z))
 
     def _sweep(self, row: Row, tool: Tool, start: Place, end: Place) -> bool:
         corner = self.job.corner(row.cutter)

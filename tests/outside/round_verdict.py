@@ -129,7 +129,7 @@ def round_faults(job: RoundJob, rows: list[Row], found: RoundMeasures) -> list[s
         report.append(f"gouge {found.gouge:.5f}, rows {found.gouge_rows[:5]}")
     if found.left:
         report.append(f"{found.left} samples left at {found.left_at}, {found.left_height:.4f} high")
-    for name in ("touched", "clamped", "slanted", "low_starts"):
+    for name in ("touched", "clamped", "slanted", "low_starts", "turned"):
         if numbers := getattr(found, name):
             report.append(f"{name}: rows {numbers[:8]}")
     if found.rubs:

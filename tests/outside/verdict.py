@@ -107,7 +107,7 @@ def form_faults(job: PrintedJob, table: list[dict[str, str]]) -> list[str]:
             report.append(f"{where}: move {line['move']!r}, feature {line['feature']!r}")
         if bool(line["feed"]) != (line["move"] in {"cut", "plunge"}):
             report.append(f"{where}: feed {line['feed']!r} in a {line['move']} row")
-        if line["move"] == "cut" and line["axis"] not in {"X", "Y"}:
+        if line["move"] == "cut" and line["axis"] not in {"X", "Y", "C"}:
             report.append(f"{where}: a cut along {line['axis']!r}")
         if line["stage"] == "finish":
             finishing.add(line["cutter"])
