@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from passplot import __version__
+from passplot.command.dial import dial
 from passplot.command.new import new
 from passplot.command.sheet import sheet
 from passplot.errors import PassplotError
@@ -33,6 +34,7 @@ def main() -> None:
 
 main.add_command(sheet)
 main.add_command(new)
+main.add_command(dial)
 
 
 def program() -> None:

@@ -9,6 +9,7 @@ from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import standing, two_that_matter
 from passplot.sheet.diagram import draw_diagram
+from passplot.sheet.dial_page import DialSheet, dial_sheets, draw_dials, heading_of_dials
 from passplot.sheet.hole_page import (
     CAUTIONS,
     HoleSheet,
@@ -82,7 +83,8 @@ def lay_out(
     points = point_sheets(plan, short)
     listed = points.pages if points is not None else ()
     turned, drilled = rotary_sheets(plan, short), hole_sheets(plan, short)
-    count = setups + len(scenes) + len(listed) + len(turned) + len(drilled)
+    dials = dial_sheets(plan, short)
+    count = setups + len(scenes) + len(listed) + len(turned) + len(drilled) + len(dials)
     stack = Stack(leaf, short, plan.job, proof_line(plan.job, proof, short=True), count, date)
     pages: list[Page] = []
     for index in range(setups):
@@ -105,6 +107,8 @@ def lay_out(
         pages.append(_rotary_page(stack, plan, turns, len(pages) + 1))
     for holes in drilled:
         pages.append(_hole_page(stack, plan, holes, len(pages) + 1))
+    for each in dials:
+        pages.append(_dial_page(stack, plan, each, len(pages) + 1))
     tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
     return Sheet(stem_of(plan), tuple(pages), tables)
 
@@ -183,6 +187,14 @@ def _point_page(stack: Stack, points: PointSheets, page: PointPage, sheet: int) 
     heading = stack.heading(sheet, _scale(scale), heading_of_points(page))
     draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup)
     return stack.page(canvas, heading, two_that_matter(scene), page.passes)
+
+
+def _dial_page(stack: Stack, plan: Plan, dials: DialSheet, sheet: int) -> Page:
+    canvas = Canvas()
+    draw_dials(canvas, plan, dials, stack.areas)
+    heading = stack.heading(sheet, _scale(None), heading_of_dials(dials))
+    draw_short_setup(canvas, plan.job, plan.use(dials.cutter), stack.areas.setup)
+    return stack.page(canvas, heading, standing(plan), dials.passes)
 
 
 def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:

@@ -4,10 +4,11 @@ Trade practice, common practice without a source, except the edge finder's offse
 and the paper strip, which are found in published shop notes.
 """
 
+from passplot.dials import wheel_of
 from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job, Setup
 from passplot.records.plan import Plan
-from passplot.sheet.numbers import printed
+from passplot.sheet.numbers import plain, printed
 from passplot.sheet.strips import cutter_lines
 from passplot.sheet.tables import Style, style_of
 
@@ -174,16 +175,42 @@ def _z_lines(job: Job) -> list[str]:
     return lines
 
 
+_SIGNS = "Table left: X counts up. Table toward you: Y counts up. Knee up: Z counts down."
+
+
 def readout_lines(plan: Plan) -> list[str]:
     """The sign check of the readout, what to lock, and where moves over the work go."""
     cross_over, stand_off = _n(plan.job, plan.cross_over_z), _n(plan.job, plan.stand_off)
     return [
-        "Table left: X counts up. Table toward you: Y counts up. Knee up: Z counts down.",
+        *(_dial_lines(plan) if plan.approach else (_SIGNS,)),
         "Lock every axis that is not fed. Read after locking.",
         "Plunge with the quill against its stop at half the feed; set levels with the knee, "
         "raised last.",
         f"Cross over at Z {cross_over}. Stand off {stand_off} from the metal.",
     ]
+
+
+def _dial_lines(plan: Plan) -> tuple[str, ...]:
+    """What the dials were taken to be, and how they are set to zero."""
+    assert plan.approach is not None
+    machine = plan.job.shop.machine
+    inch = machine.dial_units == "inch"
+    wheels = [
+        wheel
+        for axis, sense in zip("XYZ", plan.approach, strict=True)
+        if (wheel := wheel_of(machine, axis, sense)) is not None
+    ]
+
+    def said(value: float) -> str:
+        return printed(plain(value, 4).rstrip("0"), inch)
+
+    alike = f"{said(wheels[0].lead)} a turn" if len({w.lead for w in wheels}) == 1 else ""
+    turns = alike or ", ".join(f"{w.axis} {said(w.lead)}" for w in wheels) + " a turn"
+    lost = ", ".join(f"{w.axis} {said(w.backlash)}" for w in wheels)
+    return (
+        f"Check your dials: {turns}; play {lost} at most. Measure it with an indicator.",
+        "Come to each zero the way the dial sheets say SET comes in, then turn the dial to 0.",
+    )
 
 
 def rotary_lines(plan: Plan) -> list[str]:
