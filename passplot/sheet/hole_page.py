@@ -27,6 +27,8 @@ _TICK_MM = 6.6
 _BELOW_MM = 110.0
 """Height of the table below the drawing on an upright sheet."""
 _MOST_COLUMNS = 2
+_PLAIN_COLUMNS = 4
+"""Number, X, Y, box to tick: where the holes are gone to in the order of the print."""
 HOLE_COLUMNS = ("hole", "feature", "cutter", "x", "y", "print", "row")
 CAUTIONS = ("LOCK TABLE AND SADDLE", "CHECK ROTATION FIRST")
 """Both held still while the quill drills: common practice, no source."""
@@ -172,8 +174,8 @@ def _split(text: str) -> tuple[str, str]:
     return before, point + after
 
 
-def _widths(job: Job, holes: Sequence[Hole]) -> tuple[float, float, float, float]:
-    """Widths of the columns number, X, Y and box to tick."""
+def _widths(job: Job, holes: Sequence[Hole]) -> tuple[float, ...]:
+    """Widths of the columns number, X, Y, number on the print where it differs, box to tick."""
     rows = [_cells(job, hole) for hole in holes]
     number = max(width_of(row[0], MEDIUM, True) for row in rows)
     number = max(number, width_of("HOLE", SMALL)) + 2 * _PAD_MM
@@ -182,7 +184,9 @@ def _widths(job: Job, holes: Sequence[Hole]) -> tuple[float, float, float, float
         + 2 * _PAD_MM
         for k in (1, 2)
     ]
-    return number, across[0], across[1], _TICK_MM
+    again = any(hole.number != hole.printed for hole in holes)
+    on_print = (width_of("PRINT", SMALL) + _PAD_MM,) if again else ()
+    return number, across[0], across[1], *on_print, _TICK_MM
 
 
 def _draw_table(
@@ -203,7 +207,7 @@ def _draw_table(
         _draw_heads(canvas, left, y, widths)
         for index, hole in enumerate(mine):
             top = y + _HEAD_MM + index * _ROW_MM
-            _draw_row(canvas, _cells(job, hole), left, top, widths, points)
+            _draw_row(canvas, job, hole, (left, top), widths, points)
     return y + _HEAD_MM + min(rows, len(sheet.holes)) * _ROW_MM
 
 
@@ -218,7 +222,7 @@ def _draw_heads(canvas: Canvas, left: float, y: float, widths: tuple[float, ...]
     shade = Box(left, y, left + sum(widths), y + _HEAD_MM - 0.6)
     canvas.put(Fill((shade.corners,), SHADE), TONES)
     x = left
-    for name, width in zip(("HOLE", "X", "Y"), widths, strict=False):
+    for name, width in zip(("HOLE", "X", "Y", "PRINT"), widths[:-1], strict=False):
         canvas.write(letter(name, x + width / 2, y + SMALL + 0.9, SMALL, anchor="middle"))
         x += width
     bottom = y + _HEAD_MM - 0.3
@@ -227,18 +231,22 @@ def _draw_heads(canvas: Canvas, left: float, y: float, widths: tuple[float, ...]
 
 def _draw_row(
     canvas: Canvas,
-    cells: tuple[str, str, str],
-    left: float,
-    top: float,
+    job: Job,
+    hole: Hole,
+    corner: tuple[float, float],
     widths: tuple[float, ...],
     points: tuple[float, float],
 ) -> None:
+    cells, (left, top) = _cells(job, hole), corner
     base = top + (_ROW_MM + MEDIUM) / 2
     number = letter(cells[0], left + widths[0] - _PAD_MM, base, MEDIUM, anchor="end", bold=True)
     canvas.write(number)
     for text, point in zip(cells[1:], points, strict=True):
         x = left + point - width_of(_split(text)[0], MEDIUM)
         canvas.write(letter(text, x, base, MEDIUM))
+    if len(widths) > _PLAIN_COLUMNS:
+        middle = left + sum(widths[:3]) + widths[3] / 2
+        canvas.write(letter(str(hole.printed), middle, base - 0.8, SMALL, anchor="middle"))
     right = left + sum(widths)
     canvas.put(tick_box(right - 5.4, top + _ROW_MM / 2))
     canvas.put(line((left, top + _ROW_MM), (right, top + _ROW_MM), NARROW))

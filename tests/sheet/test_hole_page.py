@@ -78,6 +78,17 @@ def test_a_sheet_of_holes_says_which_way_to_crank_and_how_far_the_quill_goes():
     assert "QUILL DOWN .6000: .5000 DEEP" in words
 
 
+def test_the_numbers_of_the_print_stand_beside_those_of_the_sheet():
+    plan, sheet = laid_out(CIRCLE)
+    (page,) = [page for page in sheet.pages if "HOLES: HOLES" in texts(page)]
+    assert any(hole.number != hole.printed for hole in plan.patterns[0].holes)
+    marks = [mark for mark in page.marks if isinstance(mark, Lettering)]
+    (head,) = [mark for mark in marks if mark.text == "PRINT"]
+    below = [m for m in marks if m.x == pytest.approx(head.x) and m.y > head.y]
+    found = [m.text for m in sorted(below, key=lambda mark: mark.y)]
+    assert found == [str(hole.printed) for hole in plan.patterns[0].holes]
+
+
 def test_holes_well_apart_are_all_numbered_on_the_drawing():
     _, sheet = laid_out(CIRCLE)
     small = [m for m in sheet.pages[-1].marks if isinstance(m, Lettering) and m.height == 3.5]
