@@ -15,9 +15,22 @@ def refuse_not_yet(job: Job) -> None:
     NotYetPlanned
         Everything of that kind, by name.
     """
-    later = _of_cutters(job)
+    later = [*_by_dials(job), *_of_cutters(job)]
     if later:
         raise NotYetPlanned(*later)
+
+
+def _by_dials(job: Job) -> list[str]:
+    """Work in turned positions: its dials would have to be set anew, or lead round an arc."""
+    if job.shop.machine.readout != "dials":
+        return []
+    ways = (("rotary", "swung on a rotary table"), ("set_over", "set over"))
+    return [
+        f"{feature.name}: {how} on a machine without a readout"
+        for feature in job.features
+        for key, how in ways
+        if getattr(feature, key)
+    ]
 
 
 def _of_cutters(job: Job) -> list[str]:

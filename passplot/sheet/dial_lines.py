@@ -73,7 +73,7 @@ def dial_lines(plan: Plan) -> tuple[DialLine, ...]:
                 axis=move.axis,
                 crank=move.crank,
                 turns=row["turns"],
-                reading=printed(row["dial"], inch),
+                reading=printed(row["dial"], inch) if inch else row["dial"],
                 place=printed(row[move.axis.lower()], plan.job.inch),
                 clear=begun.end_clear if begun and begun.steps is None else False,
             )
@@ -126,5 +126,6 @@ def _standing(plan: Plan, move: Move) -> str:
         wheel = wheel_of(machine, axis, approach)
         if wheel is not None:
             reading = plain(wheel.mark(at, approach).reading, places)
-            shown.append(f"{axis} {printed(reading, machine.dial_units == 'inch')}")
+            inch = machine.dial_units == "inch"
+            shown.append(f"{axis} {printed(reading, inch) if inch else reading}")
     return "DIALS AT " + "   ".join(shown)

@@ -210,6 +210,22 @@ def _dial_lines(plan: Plan) -> tuple[str, ...]:
     return (
         f"Check your dials: {turns}; play {lost} at most. Measure it with an indicator.",
         "Come to each zero the way the dial sheets say SET comes in, then turn the dial to 0.",
+        *_other_unit(plan.job, wheels[0].step),
+    )
+
+
+def _other_unit(job: Job, step: float) -> tuple[str, ...]:
+    """How positions were rounded where the dials are engraved in the unit the print is not in."""
+    machine = job.shop.machine
+    if machine.dial_units == job.units:
+        return ()
+    inch = machine.dial_units == "inch"
+    own, print_unit = ("in", "mm") if inch else ("mm", "in")
+    places = 4 if inch else 6
+    return (
+        f"Positions are whole lines of {printed(plain(step, 4).rstrip('0'), inch)} {own}, "
+        f"{printed(plain(machine.resolution, places), not inch)} {print_unit}, away from the "
+        "finished part.",
     )
 
 

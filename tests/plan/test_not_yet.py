@@ -42,7 +42,9 @@ SLANTED = (
 )
 
 
-@pytest.mark.parametrize(("key", "what"), [("set_over", "to set over"), ("rotary", "to swing")])
+@pytest.mark.parametrize(
+    ("key", "what"), [("set_over", "to set over"), ("rotary", "to turn on a rotary table")]
+)
 def test_ways_of_working_that_a_feature_has_no_wall_for_are_said(key: str, what: str) -> None:
     job = read(STEP)
     asked = replace(job.features[0], **{key: True})
@@ -56,6 +58,14 @@ def test_rounded_corners_of_a_cutter_are_refused_along_slanted_walls_only() -> N
     (line,) = refusal(replace(job, shop=shop, cutters=(cutter.id,)))
     assert "a corner radius cutter along slanted or curved walls" in line
     refuse_not_yet(replace(read(STEP), shop=shop, cutters=(cutter.id,)))
+
+
+def test_turned_positions_by_dials_alone_are_refused() -> None:
+    job = read(SLANTED)
+    machine = replace(job.shop.machine, readout="dials")
+    features = tuple(replace(feature, set_over=True) for feature in job.features)
+    (line,) = refusal(replace(job, features=features, shop=replace(job.shop, machine=machine)))
+    assert "f: set over on a machine without a readout" in line
 
 
 def test_everything_is_said_at_once() -> None:
