@@ -19,6 +19,7 @@ MOST_SHEETS = {
     "fan-shaft": 6,
     "angle-template": 8,
     "filter-cover": 10,
+    "bearing-plate": 8,
 }
 
 
