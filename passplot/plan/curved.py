@@ -4,6 +4,7 @@ At each level the square core is cleared by rings, the rest by passes side by si
 where the axis may stand, and the wall is then stepped off at its distance.
 """
 
+import shapely
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
@@ -115,14 +116,18 @@ class Curved:
         walker, terms = self.walker, self.terms
         bench = walker.bench
         cells, base = bench.cells, bench.radius + wall
+        core: BaseGeometry = shapely.Polygon()
         if cells.clears[terms.index].any():
             how = Cutting(name, slot_name, width, base, wall == 0.0, ())
             area = level_area(walker, self.all_terms, terms, floors, z)
             core = cells_area(walker, cells.inner(cells.clears[terms.index]))
             clear_area(walker, area, solid(core.intersection(self.target)), z, how)
         zone = self._zone(floors, z, base)
-        purpose = Purpose(name, slot_name, width, zone.buffer(5 * SLACK), self.target)
-        sweep_pieces(walker, self.target, zone, z, purpose, self._left_for_walk(floors, z, base))
+        purpose = Purpose(name, slot_name, width, zone, self.target)
+        share = self._left_for_walk(floors, z, base)
+        # rings leave the wall stock, and what rounding adds, round the core
+        cleared = core.buffer(-wall - 2 * bench.grid.setting, join_style="mitre")
+        sweep_pieces(walker, self.target, zone, z, purpose, share, cleared)
 
     def _left_for_walk(self, floors: Floors, z: float, by: float) -> float:
         """Share of the width of cut that may be left for the walk.

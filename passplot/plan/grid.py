@@ -11,6 +11,9 @@ from passplot.records.job import WallLimit
 _TOUCH = 5 * SLACK
 """Two coordinates this close are the same wall."""
 
+CLOSE = 4 * SLACK
+"""What is taken off that where a slanted wall is met: there any coordinate may be as close."""
+
 
 ROUND_INCH_JOB = (0.005, 0.1 / 25.4)
 ROUND_METRIC_JOB = (0.1, 0.005 * 25.4)

@@ -9,6 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, go_down
+from passplot.plan.grid import CLOSE
 from passplot.plan.metal import Contact, Span, merged, without
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker, apart
@@ -79,8 +80,8 @@ class Legs:
             return near
         dx, dy = heading(near, far)
         grid = self.bench.grid
-        x = grid.away(end[0], dx) if dx else near[0]
-        y = grid.away(end[1], dy) if dy else near[1]
+        x = grid.away(end[0] + dx * CLOSE, dx) if dx else near[0]
+        y = grid.away(end[1] + dy * CLOSE, dy) if dy else near[1]
         return x, y
 
     def _side(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:

@@ -82,10 +82,11 @@ def make_clearing(
     bench = walker.bench
     # a feature cut to size keeps to its own area: a neighbour's wall may have stock to keep
     around = area.walls if how.to_size else area.around
-    allowed: BaseGeometry = round_zone(bench.cells.domain, around, how.base)
+    allowed: BaseGeometry = round_zone(bench.cells.domain, around, how.base).buffer(5 * SLACK)
     if bench.ground is not None:
+        # a slanted wall crosses the passes anywhere: there is no room for slack beside it
         allowed = solid(allowed.intersection(bench.ground.zone(walker.floors, z, how.base)))
-    allowed = bench.clear_of_obstacles(allowed.buffer(5 * SLACK), z)
+    allowed = bench.clear_of_obstacles(allowed, z)
     purpose = Purpose(how.name, how.slot_name, how.limit, allowed, target)
     snapping = Snapping(
         bench.grid,

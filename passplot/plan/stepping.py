@@ -188,7 +188,9 @@ def snapped(at: Point, wall: Wall) -> Spot:
 def _around(at: Point, grid: Grid, reach: int) -> list[Spot]:
     """Settings round a point, up to ``reach`` steps of the readout away each way."""
     steps = [step * grid.resolution for step in range(-reach, reach + 1)]
-    return [(grid.near(at.x + dx), grid.near(at.y + dy)) for dx in steps for dy in steps]
+    # counted from one of them: halfway between two, every second one would be missed
+    x, y = grid.near(at.x), grid.near(at.y)
+    return [(grid.near(x + dx), grid.near(y + dy)) for dx in steps for dy in steps]
 
 
 def _scallop(a: Spot, b: Spot, wall: Wall) -> float:

@@ -5,14 +5,14 @@ front, along Y from left to right or from right to left; each way round the meta
 lies on the asked-for side. The way with the least metal cut on both sides is taken.
 """
 
-from shapely import LineString, Point
+from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.entry import open_space
-from passplot.plan.grid import Grid
+from passplot.plan.grid import CLOSE, Grid
 from passplot.plan.legs import Legs, Purpose
-from passplot.plan.metal import total
+from passplot.plan.metal import thick, total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
 from passplot.plan.zones import polygons, solid
@@ -39,13 +39,17 @@ def sweep_pieces(
     z: float,
     purpose: Purpose,
     share: float,
+    core: BaseGeometry,
 ) -> None:
     """Take every piece of metal that is too thick for one pass along the wall.
 
-    ``share`` of the width of cut is left for that pass.
+    ``share`` of the width of cut is left for that pass. What stands round a rectangle that rings
+    have cleared (``core``) is taken side by side: each side has passes of its own, from the
+    cleared space outwards.
     """
     for _ in range(4):
         pieces = thick_pieces(walker, target, zone, z, purpose.limit, share)
+        pieces = [part for piece in pieces for part in _sides(piece, core, walker.bench.thin)]
         if not pieces:
             return
         before = walker.metal.at(z).area
@@ -79,6 +83,26 @@ def thick_pieces(
                     solid(part.buffer((2.5 if several else 1.5) * room).intersection(rest))
                 )
     return found
+
+
+def _sides(piece: BaseGeometry, core: BaseGeometry, thin: float) -> list[BaseGeometry]:
+    """A piece cut along the sides of a rectangle of the core that it goes round."""
+    parts = [piece]
+    for rectangle in polygons(core):
+        x0, y0, x1, y1 = rectangle.bounds
+        if rectangle.area < 0.999 * (x1 - x0) * (y1 - y0):
+            continue
+        far = x1 - x0 + y1 - y0
+        cuts = (
+            box(x0 - far, y1, x1 + far, y1 + far),
+            box(x0 - far, y0 - far, x1 + far, y0),
+            box(x0 - far, y0, x0, y1),
+            box(x1, y0, x1 + far, y1),
+        )
+        apart = [part for one in parts for cut in cuts for part in polygons(one.intersection(cut))]
+        # what the rings left in their own corners goes with the sides, or is looked at later
+        parts = [part for part in apart if thick(part, 2 * thin)] or parts
+    return parts
 
 
 def _sweep(
@@ -183,7 +207,7 @@ def _intervals(grid: Grid, clipped: BaseGeometry, along_x: bool) -> list[tuple[f
             continue
         bounds = part.bounds
         a, b = (bounds[0], bounds[2]) if along_x else (bounds[1], bounds[3])
-        a, b = grid.up(a), grid.down(b)
+        a, b = grid.up(a + CLOSE), grid.down(b - CLOSE)
         if b > a:
             found.append((a, b))
     joined: list[tuple[float, float]] = []
