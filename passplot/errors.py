@@ -70,6 +70,10 @@ class CannotCut(PassplotError):
         return self.reasons
 
 
+class NoWay(CannotCut):
+    """No straight way to metal was found that a cutter of the job could reach."""
+
+
 class NotYetPlanned(CannotCut):
     """The job asks for work that passplot reads but does not plan yet."""
 

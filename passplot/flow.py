@@ -9,8 +9,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from passplot.errors import CannotCut, NotProven
+from passplot.errors import CannotCut, NotProven, NoWay
 from passplot.frozen import dataclass
+from passplot.records.care import Care
 from passplot.write import FORMATS
 
 if TYPE_CHECKING:
@@ -20,6 +21,19 @@ if TYPE_CHECKING:
     from passplot.records.plan import Plan
     from passplot.records.proof import Proof
     from passplot.records.shop import Cutter
+
+WAYS = (
+    Care(),
+    Care(width_share=0.92, fine=True),
+    Care(width_share=0.92, fine=True, alike=True),
+    Care(fine=True, alike=True, backwards=True),
+    Care(width_share=0.8, fine=True, alike=True, backwards=True),
+)
+"""How to plan, one way after the other until a plan is proven.
+
+Where many cuts meet, a plan may touch what it should not by a hair; with other widths, or taken
+in another order, its cuts meet elsewhere. A plan is only as good as its proof, however made.
+"""
 
 __all__ = ["FORMATS", "Outcome", "plan_job", "prove_job", "run"]
 
@@ -72,27 +86,44 @@ def run(
 
 
 def prove_job(job_path: Path) -> tuple[Plan, Proof]:
-    """Read, plan and prove a job.
+    """Read, plan and prove a job, with more care where a plan is not proven.
 
     Raises
     ------
     NotProven
-        If the replay finds anything: such a plan is not handed on.
+        If the replay finds anything in any of them: such a plan is not handed on.
+    NoWay
+        If the first found no way to some metal and none of the others is proven.
     """
     from passplot.proof import prove  # noqa: PLC0415
     from passplot.read import read_job  # noqa: PLC0415
     from passplot.sheet.tables import moves_table  # noqa: PLC0415
     from passplot.write.tables import csv_text  # noqa: PLC0415
 
-    plan = plan_job(read_job(job_path))
-    proof = prove(plan, csv_text(moves_table(plan)))
-    if not proof.good:
-        raise NotProven(tuple(str(finding) for finding in proof.findings))
-    return plan, proof
+    job = read_job(job_path)
+    failed: NoWay | NotProven | None = None
+    for care in WAYS:
+        try:
+            plan = plan_job(job, care)
+        except NoWay as error:
+            failed = failed or error
+            continue
+        proof = prove(plan, csv_text(moves_table(plan)))
+        if proof.good:
+            return plan, proof
+        failed = failed or NotProven(tuple(str(finding) for finding in proof.findings))
+    assert failed is not None, "every way of planning is proven, refused or not proven"
+    raise failed
 
 
-def plan_job(job: Job) -> Plan:
-    """Plan a job with its own cutters, or with the largest of the crib that will do."""
+def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
+    """Plan a job with its own cutters, or with the largest of the crib that will do.
+
+    Parameters
+    ----------
+    care : Care
+        How careful to be.
+    """
     from passplot.cutting.rules import CutRules  # noqa: PLC0415
     from passplot.plan import make_plan  # noqa: PLC0415
     from passplot.plan.not_yet import refuse_not_yet  # noqa: PLC0415
@@ -100,11 +131,12 @@ def plan_job(job: Job) -> Plan:
     refuse_not_yet(job)
     rules = CutRules()
     if job.cutters or all(feature.cutters for feature in job.features):
-        return make_plan(job, rules, tuple(job.shop.cutter(name) for name in job.cutters))
+        mine = tuple(job.shop.cutter(name) for name in job.cutters)
+        return make_plan(job, rules, mine, care)
     reasons: list[str] = []
     for cutter in _candidates(job):
         try:
-            return make_plan(job, rules, (cutter,))
+            return make_plan(job, rules, (cutter,), care)
         except CannotCut as error:
             reasons += [f"with {cutter.id}: {line}" for line in error.lines()]
     raise CannotCut(*(reasons or ["the crib has no end mill for this job"]))

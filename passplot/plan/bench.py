@@ -12,6 +12,7 @@ from passplot.plan.grid import Grid
 from passplot.plan.ground import Ground
 from passplot.plan.offsets import loop_area
 from passplot.plan.zones import solid
+from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 
@@ -47,6 +48,8 @@ class Bench:
         Whether the work material wants a drilled hole to enter a closed pocket; its size.
     ground : Ground or None
         The true walls, where some do not run along X or Y.
+    care : Care
+        The margins it is planned with.
     """
 
     job: Job
@@ -63,6 +66,7 @@ class Bench:
     drilled: bool
     drill: float
     ground: Ground | None = None
+    care: Care = Care()
 
     def drill_for_entry(self) -> float | None:
         """Diameter of the drill that opens the way down, None where the cutter plunges itself."""
@@ -76,7 +80,8 @@ class Bench:
     @property
     def touch(self) -> float:
         """Nearest the axis may come to cleared metal's edge: the radius less a chord's sagitta."""
-        return self.radius * (1 - (0.0004 if self.ground is None else 0.00004))
+        coarse = self.ground is None and not self.care.fine
+        return self.radius * (1 - (0.0004 if coarse else 0.00004))
 
     @property
     def stand_off(self) -> float:

@@ -110,7 +110,7 @@ class Clearing:
             # the scallop between the way in and the last corner goes with the next ring
             scallop = last and self.ring and apart(a, b) < 0.6 * self.bench.radius
             if scallop or not self._meets((a, b)):
-                if last and joined and not self.ring:
+                if last and joined and not self.ring and self._stands((a, b)):
                     # close the ring even over a sliver: it would stay on the wall
                     self.walker.cut(b, self.purpose.name)
                 joined = False
@@ -128,6 +128,12 @@ class Clearing:
         if self.ring and self._sliver(contact):
             return False
         return thick(contact.met.intersection(self.purpose.target), self.walker.metal.thin)
+
+    def _stands(self, leg: Leg) -> bool:
+        """Whether more stands in the way of a leg than chords leave of a cleared one."""
+        metal = self.walker.metal
+        swept = metal.swept(*leg, self.bench.radius)
+        return thick(metal.at(self.z).intersection(swept), metal.fine)
 
     def _sliver(self, contact: Contact) -> bool:
         """Whether a cut is a rounding's sliver that the next ring can take along."""

@@ -10,7 +10,7 @@ from passplot.frozen import dataclass
 from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
-from passplot.plan.zones import solid
+from passplot.plan.zones import SLACK, solid
 from passplot.records import plan as names
 
 Spot = tuple[float, float]
@@ -102,7 +102,8 @@ def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
 def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
-    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
+    # a place newly found stands clear in full: chords lie inside the round ends of what was cut
+    taken = walker.metal.at(z).buffer(bench.radius, quad_segs=walker.metal.quarter)
     return bench.clear_of_obstacles(solid(allowed.difference(taken)), z)
 
 
@@ -173,12 +174,12 @@ def _good_ways(
 
 def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) -> Spot | None:
     """A place on the readout's grid at or just past ``far`` from ``to`` that stands clear."""
-    grid = walker.bench.grid
-    close = [walker.bench.back_off - far] if far < 2 * grid.setting else []
-    for extra in (*close, 0.0, grid.resolution, -grid.resolution, walker.bench.back_off):
+    bench, grid = walker.bench, walker.bench.grid
+    close = [bench.back_off - far] if far < 2 * grid.setting else []
+    for extra in (*close, 0.0, grid.resolution, -grid.resolution, bench.back_off):
         x = grid.near(to[0] + way[0] * (far + extra)) if way[0] else to[0]
         y = grid.near(to[1] + way[1] * (far + extra)) if way[1] else to[1]
-        if walker.stands_free((x, y), z):
+        if walker.stands_free((x, y), z) and walker.metal.free((x, y), z, bench.radius - SLACK):
             return x, y
     return None
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from shapely.geometry.base import BaseGeometry
 
-from passplot.errors import CannotCut
+from passplot.errors import CannotCut, NoWay
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench, make_obstacles, stock_area
 from passplot.plan.cells import Cells, build
@@ -24,9 +24,10 @@ from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
 from passplot.plan.take_up import taken_up
-from passplot.plan.terms import FeatureTerms, Rules
+from passplot.plan.terms import FeatureTerms, Rules, WithCare
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
+from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
@@ -45,18 +46,24 @@ class Done:
     patterns: tuple[PatternUse, ...] = ()
 
 
-def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
+PLAIN = Care()
+
+
+def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = PLAIN) -> Plan:
     """Plan a job with the cutters given, the first to rough, each later one where it must.
 
     Raises
     ------
     CannotCut
         Where no cutter of the job reaches, is deep enough, or a keep-out stands in the way.
+    NoWay
+        The last of these, or no straight way found: with more care there may be one.
     """
     whole, job = job, without_holes(job)
     if not job.features:
         return _holes_only(whole, rules, cutters)
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
+    rules = WithCare(rules, care)
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
     pad = 2 * widest + 4 * job.limits.stand_off
     grid = make_grid(job.shop.machine.resolution, job.inch)
@@ -74,15 +81,17 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
     reaches = _check(job, cells, ground, per_feature, thin)
     stock = job.stock
     fine = 0.9 * job.shop.machine.resolution
-    quarter = FINE_QUARTER if bent else QUARTER
+    quarter = FINE_QUARTER if bent or care.fine else QUARTER
     metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine, quarter)
-    benches = [replace(_bench(job, cells, rules, cutter, thin), ground=ground) for cutter in used]
+    benches = [
+        replace(_bench(job, cells, rules, cutter, thin), ground=ground, care=care)
+        for cutter in used
+    ]
     ids = [{cutter.id for cutter in mine} for mine in per_feature]
     uses = [bench.use for bench in benches]
     done: list[Done] = []
-    for bench, terms in zip(
-        benches, job_terms(cells, job, uses, ids, benches[0].grid, ground), strict=True
-    ):
+    table = job_terms(cells, job, uses, ids, benches[0].grid, ground, alike=care.alike)
+    for bench, terms in zip(benches, table, strict=True):
         mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
         done.append(over_holes(whole, _work(bench, rules, metal, terms, mine, done), done, used))
     if not any(one.passes for one in done):
@@ -252,7 +261,8 @@ def _work(
 ) -> Done:
     """Everything one cutter does."""
     job = bench.job
-    order = sorted(mine, key=lambda index: (job.features[index].kind != "face", index))
+    turned = -1 if bench.care.backwards else 1
+    order = sorted(mine, key=lambda index: (job.features[index].kind != "face", turned * index))
     terms = tuple(everything[index] for index in order)
     others = tuple(term for term in everything if term.index not in mine)
     start, row, number = _start(bench, before)
@@ -289,7 +299,14 @@ def _work(
     if not walker.passes:
         return Done(bench.use, (), (), terms, tuple(widths))
     first = replace(walker.moves[0], feature=walker.moves[min(1, len(walker.moves) - 1)].feature)
-    return Done(bench.use, (first, *walker.moves[1:]), tuple(walker.passes), terms, tuple(widths))
+    share = bench.care.width_share
+    return Done(
+        replace(bench.use, width_limit=bench.use.width_limit / share),
+        (first, *walker.moves[1:]),
+        tuple(walker.passes),
+        terms,
+        tuple(width / share for width in widths),
+    )
 
 
 def _start(bench: Bench, before: list[Done]) -> tuple[tuple[float, float], int, int]:
@@ -316,4 +333,4 @@ def _refuse_stuck(job: Job, stuck: list[tuple[FeatureTerms, BaseGeometry]]) -> N
             f"{term.name}: metal at X {spot.x:.4g} Y {spot.y:.4g} ({piece.area:.4g} square) cannot "
             f"be got at, {why}"
         )
-    raise CannotCut(*dict.fromkeys(faults))
+    raise NoWay(*dict.fromkeys(faults))

@@ -46,7 +46,7 @@ def _face_width(walker: Walker, terms: FeatureTerms, width: float) -> float:
     if job.features[terms.index].kind != "face":
         return width
     widest = FACE_WIDTH * 2 * walker.bench.radius
-    return min(job.limits.width_of_cut or widest, widest)
+    return walker.bench.care.width_share * min(job.limits.width_of_cut or widest, widest)
 
 
 def rough_feature(

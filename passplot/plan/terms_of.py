@@ -25,12 +25,15 @@ def job_terms(
     per_feature: Sequence[Collection[str]],
     grid: Grid,
     ground: Ground | None,
+    *,
+    alike: bool = False,
 ) -> tuple[tuple[FeatureTerms, ...], ...]:
     """Terms of every feature, for each cutter in turn.
 
     All cutters of a feature, and features that run into each other, leave the same wall stock:
     the least that any of them finds room for. Their walls meet, so a pass of one runs along a
-    wall of the other. What is cut to size at once keeps to itself.
+    wall of the other. What is cut to size at once keeps to itself, unless all that touches is to
+    be ``alike``.
 
     Parameters
     ----------
@@ -64,14 +67,22 @@ def job_terms(
         for term in row:
             if term.wall > 0 and use.cutter.id in per_feature[term.index]:
                 least[term.index] = min(term.wall, least.get(term.index, term.wall))
+    if alike:
+        least |= {term.index: 0.0 for row in table for term in row if term.to_size}
     _share(cells, least)
     return tuple(
         tuple(
-            replace(term, wall=least.get(term.index, term.wall)) if term.wall > 0 else term
+            _with_wall(term, least.get(term.index, term.wall)) if term.wall > 0 else term
             for term in row
         )
         for row in table
     )
+
+
+def _with_wall(term: FeatureTerms, wall: float) -> FeatureTerms:
+    """Terms with other wall stock; none is cut to size at once."""
+    skims = term.wall_skims if wall > 0 else 0
+    return replace(term, wall=wall, wall_skims=skims, to_size=wall == 0)
 
 
 def _narrowest(
