@@ -8,48 +8,11 @@ import tomllib
 from functools import cache
 from pathlib import Path
 
-from passplot.frozen import dataclass
+from passplot.records.material import Material
+
+__all__ = ["Material", "find_material", "material_names", "materials"]
 
 TABLE = Path(__file__).parent / "data" / "materials.toml"
-
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """A row of the table.
-
-    Attributes
-    ----------
-    name, aliases : str, tuple of str
-        The table's own name; other names it goes by.
-    group : str
-        Letter of the application group, ISO 513.
-    hardness_hb : tuple of float or None
-        Brinell range the row stands for; None for plastics.
-    hss_ft_per_min, carbide_ft_per_min : float
-        Cutting speed taken with high-speed steel and with carbide; ``hss_range`` and
-        ``carbide_range`` are the published ranges it lies in.
-    feed_per_tooth_in : tuple of float
-        Feed per tooth of an end mill of 1/4 in and of 1 in diameter.
-    slot_depth : float
-        Deepest level of a slot, in cutter diameters.
-    drill_entry : bool
-        Whether a closed pocket is entered through a drilled hole.
-    """
-
-    name: str
-    aliases: tuple[str, ...]
-    group: str
-    hardness_hb: tuple[float, float] | None
-    hss_ft_per_min: float
-    hss_range: tuple[float, float]
-    hss_source: str
-    carbide_ft_per_min: float
-    carbide_range: tuple[float, float]
-    carbide_source: str
-    feed_per_tooth_in: tuple[float, float]
-    feed_source: str
-    slot_depth: float
-    drill_entry: bool
 
 
 @cache
@@ -72,28 +35,37 @@ def materials() -> tuple[Material, ...]:
             feed_source=row["feed_source"],
             slot_depth=float(row["slot_depth"]),
             drill_entry=row["drill_entry"],
+            unit_power_hp=float(row["unit_power_hp"]),
+            unit_power_range=_pair(row["unit_power_range"]),
+            unit_power_source=row["unit_power_source"],
+            most_flutes=row["most_flutes"],
+            fluid_hss=row["fluid_hss"],
+            fluid_carbide=row["fluid_carbide"],
+            carbide_feeds=row.get("carbide_feeds", ""),
         )
         for row in rows
     )
 
 
-def find_material(name: str) -> Material | None:
+def find_material(name: str, own: tuple[Material, ...] = ()) -> Material | None:
     """The material known by ``name``; None if there is none.
 
-    Case and spacing do not matter. A name put together from names of one row is taken too
+    Rows of the shop's ``own`` come before those of the table. Case and spacing do
+    not matter. A name put together from names of one row is taken too
     (``"1018 cold rolled"``, ``"6061 aluminum"``), where no other row fits as well.
     """
     wanted = _words(name)
-    for material in materials():
+    rows = (*own, *materials())
+    for material in rows:
         if wanted in {_words(known) for known in (material.name, *material.aliases)}:
             return material
-    fitting = [material for material in materials() if _put_together(wanted, material)]
+    fitting = [material for material in rows if _put_together(wanted, material)]
     return fitting[0] if len(fitting) == 1 else None
 
 
-def material_names() -> tuple[str, ...]:
+def material_names(own: tuple[Material, ...] = ()) -> tuple[str, ...]:
     """Every name and alias, for suggestions."""
-    return tuple(known for row in materials() for known in (row.name, *row.aliases))
+    return tuple(known for row in (*own, *materials()) for known in (row.name, *row.aliases))
 
 
 def _pair(values: list[float]) -> tuple[float, float]:

@@ -1,58 +1,128 @@
 """The rules of cutting that planning is handed: a cutter's use, its levels, its widths."""
 
-from passplot.cutting.limits import deepest_level, widest_cut
-from passplot.cutting.speeds import cut_data
-from passplot.materials import Material, find_material
+from passplot.cutting.drive import eased_feed, refuse_undriven
+from passplot.cutting.limits import Bounds, bounds_of, rounded_down
+from passplot.cutting.pace import CutData, pace, setting_of, thin_chip
+from passplot.cutting.tables import constants
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 from passplot.records.shop import Cutter
 
+_LEAST_LEVEL = 0.05  # of the diameter: shallower levels would be one skim after the other
+
 
 class CutRules:
-    """Speeds, feeds and limits from the tables, the job's own ``[limits]`` first."""
+    """Speeds, feeds and limits from the tables and mechanics, the job's own ``[limits]`` first."""
 
     def use(self, job: Job, cutter: Cutter) -> CutterUse:
-        """Everything decided for a cutter in a job."""
-        data = cut_data(job, cutter)
-        diameter = cutter.cutting_diameter
+        """Everything decided for a cutter in a job.
+
+        Raises
+        ------
+        CannotCut
+            Where the machine cannot drive the cut that ``[limits]`` asks for, or any at all.
+        """
+        setting = setting_of(job)
+        data = pace(setting, cutter)
+        bounds = bounds_of(setting, cutter, data.spindle_speed_rpm)
         level = self.level(job, cutter)
-        share = _material(job).slot_depth
-        slot = min(share * diameter, level, cutter.flute_length)
         deepest = max(job.stock.raw_top - feature.floor for feature in job.features)
-        width = self.width(job, cutter, min(deepest, level))
-        least_wall = 0.030 if job.inch else 0.8
-        floor = 0.010 if job.inch else 0.25
-        finish = job.finish
+        depth = min(deepest, level)
+        width = self.width(job, cutter, depth)
+        drill = cutter.form == "drill"
+        if not drill:
+            refuse_undriven(job, bounds, width, depth)
+        feed = eased_feed(bounds, width, depth) if not drill else data.feed
+        load = bounds.load(width, depth, feed) if width > 0 and depth > 0 else None
+        slot = self._slot(job, bounds, level)
+        unit = setting.unit
         return CutterUse(
             cutter=cutter,
             speed_rpm=data.spindle_speed_rpm,
             cutting_speed=data.cutting_speed,
-            feed=data.feed,
-            wall=min(least_wall, 0.06 * diameter) if finish.wall is None else finish.wall,
-            floor=floor if finish.floor is None else finish.floor,
+            feed=feed,
+            wall=_wall(job, cutter),
+            floor=_floor(job),
             width_limit=width,
             depth_limit=level,
             slot_depth_limit=slot,
-            sources=data.sources,
+            sources=(*data.sources, *_raised(job, data, feed)),
+            finish_feed=data.feed,
+            slot_feed=min(feed, bounds.slot_load(slot).feed * unit) if slot > 0 else 0.0,
+            power_hp=None if load is None else load.power_hp,
+            motor_hp=None if load is None else load.motor_hp,
+            deflection=None if load is None else load.deflection * unit,
+            wall_error=None if load is None else load.wall_error * unit,
+            torque_lbf_in=None if load is None else load.torque_lbf_in,
+            fluid=bounds.fluid(),
+            advice=_advice(bounds, data, width) if not drill else (),
         )
 
     def level(self, job: Job, cutter: Cutter) -> float:
         """Greatest depth of a level."""
         limits = job.limits
-        return deepest_level(
-            cutter.cutting_diameter, cutter.flute_length, limits.width_of_cut, limits.depth_of_cut
-        )
+        if limits.depth_of_cut is not None:
+            return min(limits.depth_of_cut, cutter.flute_length)
+        bounds = _bounds(job, cutter)
+        diameter = cutter.cutting_diameter
+        width = limits.width_of_cut
+        wanted = constants().narrow_share * diameter if width is None else min(width, diameter)
+        deepest = max(bounds.deepest(wanted), _LEAST_LEVEL * diameter)
+        if deepest >= cutter.flute_length:
+            return cutter.flute_length
+        return rounded_down(deepest, job.inch)
 
     def width(self, job: Job, cutter: Cutter, level: float) -> float:
         """Greatest width of cut at that depth."""
-        return widest_cut(cutter.cutting_diameter, level, job.limits.width_of_cut)
+        if job.limits.width_of_cut is not None:
+            return min(job.limits.width_of_cut, cutter.cutting_diameter)
+        return rounded_down(_bounds(job, cutter).widest(level), job.inch)
+
+    def face_width(self, job: Job, cutter: Cutter, level: float, widest: float) -> float:
+        """Greatest width of a face pass, ``widest`` where the motor drives it."""
+        if job.limits.width_of_cut is not None:
+            return min(job.limits.width_of_cut, widest)
+        return rounded_down(_bounds(job, cutter).widest_driven(level, widest), job.inch)
 
     def drilled_entry(self, job: Job) -> bool:
         """Whether a closed pocket in the job's material is entered through a drilled hole."""
-        return _material(job).drill_entry
+        return setting_of(job).material.drill_entry
+
+    def _slot(self, job: Job, bounds: Bounds, level: float) -> float:
+        """Deepest level of a slot; where the job sets limits, the material's share rules."""
+        limits = job.limits
+        if limits.width_of_cut is None and limits.depth_of_cut is None:
+            return min(rounded_down(bounds.deepest_slot(), job.inch), level)
+        share = bounds.running.material.slot_depth * bounds.cutter.cutting_diameter
+        return min(share, level, bounds.cutter.flute_length)
 
 
-def _material(job: Job) -> Material:
-    found = find_material(job.stock.material)
-    assert found is not None, "reading lets no unknown material through"
-    return found
+def _bounds(job: Job, cutter: Cutter) -> Bounds:
+    setting = setting_of(job)
+    return bounds_of(setting, cutter, pace(setting, cutter).spindle_speed_rpm)
+
+
+def _wall(job: Job, cutter: Cutter) -> float:
+    """Wall stock: as the job says, else the smaller of 0.030 in (0.8 mm) and 0.06 D."""
+    if job.finish.wall is not None:
+        return job.finish.wall
+    return min(0.030 if job.inch else 0.8, 0.06 * cutter.cutting_diameter)
+
+
+def _floor(job: Job) -> float:
+    if job.finish.floor is not None:
+        return job.finish.floor
+    return 0.010 if job.inch else 0.25
+
+
+def _raised(job: Job, data: CutData, feed: float) -> list[str]:
+    if feed <= data.feed * (1 + 1e-9):
+        return []
+    more = 100 * (feed / data.feed - 1)
+    return [f"rough feed {more:.0f} % more for thin chips: Dormer handbook p. 114, table 2 (seen)"]
+
+
+def _advice(bounds: Bounds, data: CutData, width: float) -> tuple[str, ...]:
+    """What the operator should know of the cut besides its numbers."""
+    thin = thin_chip(bounds.setting, bounds.cutter, data, width) if width > 0 else None
+    return () if thin is None else (thin,)

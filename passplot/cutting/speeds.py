@@ -1,4 +1,4 @@
-"""Spindle speed and feed: published formulas, and what they come to for a cutter of a job.
+"""Spindle speed and feed: published formulas, the spindle's steps, what a hand can crank.
 
 Names of the formulas carry their units. The handbook's constant 3.82 is 12/π rounded; here 12/π is
 exact, so that inch and metric twins agree.
@@ -6,41 +6,13 @@ exact, so that inch and metric twins agree.
 
 from math import pi
 
-from passplot.frozen import dataclass
-from passplot.materials import Material, find_material
-from passplot.records.job import Job
-from passplot.records.shop import Cutter, Machine
+from passplot.records.shop import Machine
 
 MM_PER_INCH = 25.4
 INCHES_PER_FOOT = 12.0
 MM_PER_M = 1000.0
 M_PER_FOOT = 0.3048
 SMALL_IN, LARGE_IN = 0.25, 1.0  # diameters that the table of feeds per tooth is given for
-
-
-@dataclass(frozen=True, slots=True)
-class CutData:
-    """Speed and feed of a cutter in a job.
-
-    Attributes
-    ----------
-    spindle_speed_rpm : float
-        A speed that the spindle has.
-    cutting_speed : float
-        At the edge at that speed: ft/min in an inch job, m/min in a metric one.
-    feed_per_tooth : float
-        What the feed comes to, job units a tooth.
-    feed : float
-        Job units a minute.
-    sources : tuple of str
-        Where the numbers come from, one sentence each.
-    """
-
-    spindle_speed_rpm: float
-    cutting_speed: float
-    feed_per_tooth: float
-    feed: float
-    sources: tuple[str, ...]
 
 
 def spindle_speed_inch_rpm(cutting_speed_ft_per_min: float, diameter_in: float) -> float:
@@ -112,75 +84,21 @@ def hand_feed_per_min(machine: Machine) -> float | None:
     return machine.hand_feed * min(leads) if leads else None
 
 
-def cut_data(job: Job, cutter: Cutter) -> CutData:
-    """Speed and feed of ``cutter`` in ``job``.
-
-    The job's own ``[limits]`` rule: its spindle speed replaces the table's (and is still held to
-    the speeds the spindle has), its feed is taken as it stands.
-    """
-    material = find_material(job.stock.material)
-    assert material is not None, "reading lets no unknown material through"
-    sources: list[str] = []
-    speed = _spindle_speed(job, cutter, material, sources)
-    feed = _feed(job, cutter, material, speed, sources)
-    diameter = cutter.cutting_diameter
-    at_edge = cutting_speed_ft_per_min if job.inch else cutting_speed_m_per_min
-    return CutData(
-        spindle_speed_rpm=speed,
-        cutting_speed=at_edge(speed, diameter),
-        feed_per_tooth=feed_per_tooth_of(feed, cutter.flutes, speed),
-        feed=feed,
-        sources=tuple(sources),
-    )
-
-
-def _spindle_speed(job: Job, cutter: Cutter, material: Material, sources: list[str]) -> float:
-    asked = job.limits.spindle_speed
-    if asked is not None:
-        sources.append(f"spindle speed {asked:g} rev/min: [limits] of the job")
-        return spindle_step_rpm(asked, job.shop.machine)
-    carbide = cutter.material == "carbide"
-    speed_ft = material.carbide_ft_per_min if carbide else material.hss_ft_per_min
-    source = material.carbide_source if carbide else material.hss_source
-    if job.inch:
-        text, wanted = (
-            f"{speed_ft:g} ft/min",
-            spindle_speed_inch_rpm(speed_ft, cutter.cutting_diameter),
-        )
-    else:
-        speed_m = speed_ft * M_PER_FOOT
-        text = f"{speed_m:.0f} m/min"
-        wanted = spindle_speed_metric_rpm(speed_m, cutter.cutting_diameter)
-    sources.append(f"cutting speed {text}, {cutter.material} in {material.name}: {source}")
-    return spindle_step_rpm(wanted, job.shop.machine)
-
-
-def _feed(
-    job: Job, cutter: Cutter, material: Material, speed_rpm: float, sources: list[str]
-) -> float:
-    if job.limits.feed is not None:
-        sources.append(f"feed {job.limits.feed:g} a minute: [limits] of the job")
-        return job.limits.feed
-    unit = 1.0 if job.inch else MM_PER_INCH
-    tooth = (
-        table_feed_per_tooth_in(material.feed_per_tooth_in, cutter.cutting_diameter / unit) * unit
-    )
-    name = "in" if job.inch else "mm"
-    sources.append(f"feed {tooth:.2g} {name} a tooth: {material.feed_source}")
-    return _held(job.shop.machine, feed_per_min(tooth, cutter.flutes, speed_rpm), sources)
-
-
-def _held(machine: Machine, feed: float, sources: list[str]) -> float:
-    """``feed`` held to what the power feed has, or to what a hand can crank."""
+def held_feed(machine: Machine, feed: float) -> float:
+    """``feed`` held to what the power feed has (next step down), or to what a hand can crank."""
     if machine.power_feed:
         lowest, highest = machine.power_feed[0], machine.power_feed[-1]
         if machine.power_feed_range:
             return min(max(feed, lowest), highest)
         return max((step for step in machine.power_feed if step <= feed), default=lowest)
     most = hand_feed_per_min(machine)
-    if most is None or feed <= most:
-        return feed
-    sources.append(
-        f"feed held to {most:.4g} a minute: {machine.hand_feed:g} turns a minute by hand"
-    )
-    return most
+    return feed if most is None else min(feed, most)
+
+
+def seconds_per_turn(machine: Machine, feed: float) -> tuple[tuple[str, float | None], ...]:
+    """Seconds that a turn of each handwheel takes at ``feed``; None where its lead is not given."""
+    found = []
+    for axis in ("X", "Y", "Z"):
+        dial = machine.dial(axis)
+        found.append((axis, None if dial is None else 60 * dial.per_turn / feed))
+    return tuple(found)

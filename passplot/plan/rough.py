@@ -40,13 +40,17 @@ def plan_levels(walker: Walker, rules: Rules, top: float, bottom: float) -> Leve
     return Levels((*heights, bottom), rules.width(bench.job, bench.use.cutter, share))
 
 
-def _face_width(walker: Walker, terms: FeatureTerms, width: float) -> float:
-    """A face is shallow: its passes may be wide, unless the job says otherwise."""
-    job = walker.bench.job
-    if job.features[terms.index].kind != "face":
-        return width
-    widest = FACE_WIDTH * 2 * walker.bench.radius
-    return walker.bench.care.width_share * min(job.limits.width_of_cut or widest, widest)
+def _face_width(
+    walker: Walker, rules: Rules, terms: FeatureTerms, levels: Levels, top: float
+) -> float:
+    """A face is shallow: its passes may be wide, unless the job or the motor says otherwise."""
+    bench = walker.bench
+    if bench.job.features[terms.index].kind != "face":
+        return levels.width
+    deep = top - levels.heights[0]
+    widest = FACE_WIDTH * 2 * bench.radius
+    width = rules.face_width(bench.job, bench.use.cutter, deep, widest)
+    return bench.care.width_share * width
 
 
 def rough_feature(
@@ -61,7 +65,7 @@ def rough_feature(
     if top is None or top <= terms.rough_z + bench.thin:
         return Levels((terms.rough_z,), 0.0)
     levels = plan_levels(walker, rules, top, terms.rough_z)
-    width = _face_width(walker, terms, levels.width)
+    width = _face_width(walker, rules, terms, levels, top)
     count = len(levels.heights)
     for number, z in enumerate(levels.heights, 1):
         walker.task = Task(terms.name, names.ROUGH, number, count)

@@ -25,6 +25,9 @@ class Rules(Protocol):
     def width(self, job: Job, cutter: Cutter, level: float) -> float:
         """Greatest width of cut at that depth."""
 
+    def face_width(self, job: Job, cutter: Cutter, level: float, widest: float) -> float:
+        """Greatest width of a face pass at that depth, ``widest`` at most."""
+
     def drilled_entry(self, job: Job) -> bool:
         """Whether a closed pocket in the job's material is entered through a drilled hole."""
 

@@ -228,7 +228,7 @@ class Walker:
             both_ways=line.both_ways,
             width_of_cut=line.width_of_cut,
             depth_of_cut=line.depth_of_cut,
-            feed=self.bench.use.feed,
+            feed=self.bench.use.feed_of(line.stage, line.purpose),
             number=line.number,
             **extra,
         )

@@ -6,6 +6,7 @@ from passplot.read.sizes import Least, shown
 from passplot.read.source import did_you_mean
 from passplot.read.tables import Table
 from passplot.records.job import Stock
+from passplot.records.material import Material
 from passplot.records.sizes import Size, exact
 
 SAME = 1e-6  # lengths closer than this are one length: two ways of writing it
@@ -72,13 +73,16 @@ class Blank:
     zero: str
 
 
-def read_blank(table: Table) -> Blank | None:
-    """The blank of ``[stock]``; None after noting what is wrong with it."""
+def read_blank(table: Table, own: tuple[Material, ...] = ()) -> Blank | None:
+    """The blank of ``[stock]``; None after noting what is wrong with it.
+
+    ``own`` are the shop's own materials.
+    """
     table.check_keys(("size", "material", "zero"))
     sizes = table.sizes("size", 3, "give the stock as [X, Y, Z]", Least.POSITIVE)
     if "size" not in table:
         table.missing("size", "give the stock as [X, Y, Z]")
-    material = _material(table)
+    material = _material(table, own)
     zero = read_zero(table)
     if sizes is None or material is None:
         return None
@@ -127,19 +131,19 @@ def read_zero(table: Table) -> str:
     return " ".join(words)
 
 
-def _material(table: Table) -> str | None:
+def _material(table: Table, own: tuple[Material, ...]) -> str | None:
     text = table.text("material", "name the material of the stock")
     if text is None:
         return None
-    material = find_material(text)
+    material = find_material(text, own)
     if material is None:
-        table.fault("material", f"{shown(text)} is not in the table", _near(text))
+        table.fault("material", f"{shown(text)} is not in the table", _near(text, own))
         return None
     return material.name
 
 
-def _near(text: str) -> str:
-    right = did_you_mean(text, material_names())
+def _near(text: str, own: tuple[Material, ...]) -> str:
+    right = did_you_mean(text, material_names(own))
     return right if right.startswith("did") else 'name one such as "1018", "6061" or "brass"'
 
 

@@ -21,6 +21,7 @@ from passplot.read.sizes import Units, shown
 from passplot.read.source import NOT_UTF8, Source, plain, read_text
 from passplot.read.tables import Table
 from passplot.records.job import Callout, Job
+from passplot.records.material import Material
 from passplot.records.shop import Machine, Shop
 
 _TOP_KEYS = (
@@ -107,7 +108,7 @@ def _build(source: Source, shop_source: Source | None) -> Job:
     top.text("shop", _SHOP)
     shop = _shop(shop_source, top.units.job)
     postures = read_setups(top.exact().tables("setup"))
-    blank = _blank(top)
+    blank = _blank(top, () if shop is None else shop.materials)
     blocks = _blocks(top, blank, postures)
     block = blocks[postures[0].setup.name]
     crib = None if shop is None else {cutter.id: cutter for cutter in shop.cutters}
@@ -168,14 +169,14 @@ def _shop(source: Source | None, job_units: str) -> Shop | None:
     return read_shop(source, job_units)
 
 
-def _blank(top: Table) -> Blank | None:
+def _blank(top: Table, own: tuple[Material, ...]) -> Blank | None:
     right = "write [stock] and its keys below"
     table = top.exact().table("stock", right)
     if table is None:
         if "stock" not in top:
             top.missing("stock", right)
         return None
-    return read_blank(table)
+    return read_blank(table, own)
 
 
 def _blocks(top: Table, blank: Blank | None, postures: tuple[Posture, ...]) -> dict[str, Block]:

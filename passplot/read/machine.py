@@ -35,6 +35,7 @@ _KEYS = (
     "resolution_inch",
     "handling",
     "hand_feed",
+    "efficiency",
     "power_feed",
     "dial",
     "half_graduations",
@@ -74,6 +75,7 @@ def read_machine(table: Table) -> Machine | None:
         readout=readout,
         resolution=_common_step(table, dials, half) if by_dials else _resolution(table),
         dials=dials,
+        efficiency=_efficiency(table),
         hand_feed=table.number("hand_feed", "turns a minute, above zero") or 60.0,
         turns_per_minute=handling.turns_per_minute,
         seconds_per_setting=handling.seconds_per_setting,
@@ -121,6 +123,16 @@ def _power(table: Table) -> float | None:
         table.fault("power", f"{shown(value)} is no power", 'write it like "2 hp" or "1.5 kW"')
         return None
     return float(power) if hit.group(2).lower() == "hp" else float(power) / KW_PER_HP
+
+
+def _efficiency(table: Table) -> float | None:
+    """Share of the motor's power that reaches the spindle; None if left out."""
+    right = "it is the share of the motor's power that reaches the spindle, such as 0.75"
+    share = table.number("efficiency", right)
+    if share is not None and share > 1:
+        table.fault("efficiency", f"{share:g} is more than all of it", right)
+        return None
+    return share
 
 
 def _resolution(table: Table) -> float:

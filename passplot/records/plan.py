@@ -220,7 +220,11 @@ class CutterUse:
 
     ``speed_rpm`` (the spindle step to set), ``feed`` (job units a minute). ``wall``, ``floor``
     are the stock left by roughing; ``width_limit``, ``depth_limit``, ``slot_depth_limit``
-    what a rough pass may take.
+    what a rough pass may take. ``feed`` is that of rough passes; ``finish_feed`` and
+    ``slot_feed`` (into the full) are 0 where they are no other. ``power_hp`` at the cutter and
+    ``motor_hp``, ``deflection`` of the tip, ``wall_error`` (positive into the part) and
+    ``torque_lbf_in`` are those of the widest rough pass. ``fluid`` is what the cut wants,
+    ``advice`` sentences for the operator.
     """
 
     cutter: Cutter
@@ -233,6 +237,22 @@ class CutterUse:
     depth_limit: float
     slot_depth_limit: float
     sources: tuple[str, ...] = ()
+    finish_feed: float = 0.0
+    slot_feed: float = 0.0
+    power_hp: float | None = None
+    motor_hp: float | None = None
+    deflection: float | None = None
+    wall_error: float | None = None
+    torque_lbf_in: float | None = None
+    fluid: str = ""
+    advice: tuple[str, ...] = ()
+
+    def feed_of(self, stage: str, purpose: str) -> float:
+        """Feed of a cut: finish passes and cuts into the full have their own."""
+        own = self.slot_feed if purpose == "slot" else 0.0
+        if stage == FINISH:
+            own = self.finish_feed
+        return own or self.feed
 
 
 @dataclass(frozen=True, slots=True)

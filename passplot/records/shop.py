@@ -1,6 +1,7 @@
 """The shop file: the machine and the crib. Lengths are in job units (converted when read)."""
 
 from passplot.frozen import dataclass
+from passplot.records.material import Material
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,8 @@ class Machine:
 
     ``spindle_speeds`` (rev/min) holds the steps in rising order, or the two ends of a stepless
     range when ``stepless``. ``resolution`` is the readout's step in job units. ``travel`` is
-    X, Y, Z in job units, or None. ``dials`` maps ``"X"``, ``"Y"``, ``"Z"``; their numbers are
+    X, Y, Z in job units, or None. ``efficiency`` is the drive's, None where the file leaves it
+    out. ``dials`` maps ``"X"``, ``"Y"``, ``"Z"``; their numbers are
     engraved in ``dial_units``, of which one is ``dial_scale`` job units, and they are read to half
     a line where ``half_graduations`` says so.
     """
@@ -63,6 +65,7 @@ class Machine:
     seconds_per_setting: float = 6.0
     power_feed: tuple[float, ...] = ()
     power_feed_range: bool = False
+    efficiency: float | None = None
     dial_units: str = ""
     dial_scale: float = 1.0
     half_graduations: bool = False
@@ -105,11 +108,12 @@ class Cutter:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """A shop file, read."""
+    """A shop file, read; ``materials`` are its own, which come before the table's."""
 
     file: str
     machine: Machine
     cutters: tuple[Cutter, ...]
+    materials: tuple[Material, ...] = ()
 
     def cutter(self, name: str) -> Cutter:
         """The cutter with that id; KeyError if the crib has none."""

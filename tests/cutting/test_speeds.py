@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from read.texts import JOB, SHOP, cutter, job, machine, read, shop
 
+from passplot.cutting.pace import cut_data
 from passplot.cutting.speeds import (
-    cut_data,
     cutting_speed_ft_per_min,
     cutting_speed_m_per_min,
     feed_per_min,
@@ -161,7 +161,7 @@ def _job(**changes: object) -> Job:
 
 
 def test_a_half_inch_carbide_end_mill_in_low_carbon_steel() -> None:
-    # 200 ft/min: 12 x 200 / (π x 0.5) = 1527.9 rev/min, the step below it is 1250;
+    # 290 ft/min: 12 x 290 / (π x 0.5) = 2215 rev/min, the step below it is 1250;
     # 0.002 in x 4 x 1250 = 10 in/min, under the 12 that 60 turns of 0.200 in allow.
     found = _job()
     data = cut_data(found, found.shop.cutter("half"))
@@ -175,7 +175,7 @@ def test_a_half_inch_carbide_end_mill_in_low_carbon_steel() -> None:
 def test_the_feed_is_held_to_what_a_hand_can_crank() -> None:
     found = read(job(stock={"size": [4, 3, 1], "material": "6061"}))
     data = cut_data(found, found.shop.cutter("half"))
-    assert data.feed == 12  # 0.005 x 4 x 1250 = 25 by the table
+    assert data.feed == 12  # 0.004 x 4 x 1250 = 20 by the table
     assert data.feed_per_tooth == pytest.approx(0.0024)
     assert "60 turns a minute by hand" in data.sources[-1]
 
@@ -200,7 +200,7 @@ def test_a_reground_cutter_counts_as_it_measures() -> None:
     values["cutter"] = [cutter(actual=0.48)]
     found = read(JOB, values)
     data = cut_data(found, found.shop.cutter("half"))
-    assert data.spindle_speed_rpm == pytest.approx(12 * 200 / (pi * 0.48))
+    assert data.spindle_speed_rpm == pytest.approx(12 * 290 / (pi * 0.48))
 
 
 def test_inch_and_metric_twins_agree() -> None:

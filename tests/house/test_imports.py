@@ -14,7 +14,7 @@ ROOMS = {
     "frozen": set(),
     "errors": set(),
     "records": {"errors"},
-    "materials": set(),
+    "materials": {"records"},
     "keyseats": set(),
     "scallop": set(),
     "curves": {"records"},

@@ -1,6 +1,5 @@
 """Jobs put together from records, without files."""
 
-from passplot.cutting.limits import deepest_level, widest_cut
 from passplot.records.job import Feature, Finish, Job, KeepOut, Limits, Setup, Stock
 from passplot.records.plan import CutterUse
 from passplot.records.shapes import Loop
@@ -12,8 +11,12 @@ HALF_INCH = Cutter(
 )
 
 
+DEPTHS = ((1.0, 0.25), (1.5, 0.15), (2.0, 0.10))
+"""(depth, width), both in diameters."""
+
+
 class Rules:
-    """Plain rules: widths and depths by the interim rule, no tables."""
+    """Plain rules: widths by depth in a few steps, no tables."""
 
     def __init__(self, drilled: bool = True) -> None:
         self.drilled = drilled
@@ -35,13 +38,21 @@ class Rules:
         )
 
     def level(self, job: Job, cutter: Cutter) -> float:
-        limits = job.limits
-        return deepest_level(
-            cutter.cutting_diameter, cutter.flute_length, limits.width_of_cut, limits.depth_of_cut
-        )
+        limits, diameter = job.limits, cutter.cutting_diameter
+        if limits.depth_of_cut is not None:
+            return min(limits.depth_of_cut, cutter.flute_length)
+        width = limits.width_of_cut or 0.0
+        allowed = [deep for deep, wide in DEPTHS if width <= wide * diameter + 1e-9]
+        return min(max(allowed, default=1.0) * diameter, cutter.flute_length)
 
     def width(self, job: Job, cutter: Cutter, level: float) -> float:
-        return widest_cut(cutter.cutting_diameter, level, job.limits.width_of_cut)
+        diameter = cutter.cutting_diameter
+        if job.limits.width_of_cut is not None:
+            return min(job.limits.width_of_cut, diameter)
+        return next((w for d, w in DEPTHS if level <= d * diameter + 1e-9), 0.10) * diameter
+
+    def face_width(self, job: Job, cutter: Cutter, level: float, widest: float) -> float:
+        return min(job.limits.width_of_cut or widest, widest)
 
     def drilled_entry(self, job: Job) -> bool:
         return self.drilled
