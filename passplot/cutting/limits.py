@@ -86,6 +86,10 @@ class Bounds:
         most = min(self.cutter.flute_length, self.section() / width)
         return _greatest(most, lambda depth: self._allows(self.load(width, depth)))
 
+    def deepest_driven(self, width: float, most: float) -> float:
+        """Greatest depth up to ``most`` at which the motor drives that width."""
+        return _greatest(most, lambda depth: self.drives(self.load(width, depth)))
+
     def deepest_slot(self) -> float:
         """Greatest depth of a cut into the full."""
         share = self.running.material.slot_depth * self.cutter.cutting_diameter

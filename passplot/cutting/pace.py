@@ -148,7 +148,9 @@ def _shared_feed(setting: Setting, cutter: Cutter, speed_rpm: float, share: floa
     if setting.feed_asked is not None:
         return setting.feed_asked
     tooth, _ = feed_per_tooth(setting, cutter)
-    return held_feed(setting.machine, share * feed_per_min(tooth, cutter.flutes, speed_rpm))
+    return held_feed(
+        setting.machine, share * feed_per_min(tooth, cutter.flutes, speed_rpm), setting.inch
+    )
 
 
 def feed_per_tooth(setting: Setting, cutter: Cutter) -> tuple[float, str]:
@@ -190,8 +192,11 @@ def _feed(setting: Setting, cutter: Cutter, speed_rpm: float, sources: list[str]
     name = "in" if setting.inch else "mm"
     sources.append(f"feed {tooth:.2g} {name} a tooth: {source}")
     wanted = feed_per_min(tooth, cutter.flutes, speed_rpm)
-    feed = held_feed(setting.machine, wanted)
+    feed = held_feed(setting.machine, wanted, setting.inch)
     if feed < wanted and not setting.machine.power_feed:
         turns = setting.machine.hand_feed
         sources.append(f"feed held to {feed:.4g} a minute: {turns:g} turns a minute by hand")
+        if not any(axis in "XY" for axis, _ in setting.machine.dials):
+            lead = "0.200 in" if setting.inch else "5 mm"
+            sources.append(f"the shop file gives no dial: {lead} a turn assumed (from memory)")
     return feed

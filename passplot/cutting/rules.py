@@ -2,13 +2,18 @@
 
 from passplot.cutting.drive import eased_feed, refuse_undriven
 from passplot.cutting.limits import Bounds, bounds_of, rounded_down
+from passplot.cutting.loads import Load
 from passplot.cutting.pace import CutData, pace, setting_of, thin_chip
 from passplot.cutting.tables import constants
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 from passplot.records.shop import Cutter
 
-_LEAST_LEVEL = 0.05  # of the diameter: shallower levels would be one skim after the other
+# How deep a pass of a width that the job sets may be: (depth, width), both in diameters; common
+# practice, no source.
+_DEPTHS = ((1.0, 0.25), (1.5, 0.15), (2.0, 0.10))
+_LEAST_LEVEL = 0.25
+"""Of the diameter: a whippy cutter is not given skim after skim but told of, see ``_advice``."""
 
 
 class CutRules:
@@ -55,7 +60,7 @@ class CutRules:
             wall_error=None if load is None else load.wall_error * unit,
             torque_lbf_in=None if load is None else load.torque_lbf_in,
             fluid=bounds.fluid(),
-            advice=_advice(bounds, data, width) if not drill else (),
+            advice=_advice(bounds, data, width, load) if not drill else (),
         )
 
     def level(self, job: Job, cutter: Cutter) -> float:
@@ -65,9 +70,11 @@ class CutRules:
             return min(limits.depth_of_cut, cutter.flute_length)
         bounds = _bounds(job, cutter)
         diameter = cutter.cutting_diameter
-        width = limits.width_of_cut
-        wanted = constants().narrow_share * diameter if width is None else min(width, diameter)
-        deepest = max(bounds.deepest(wanted), _LEAST_LEVEL * diameter)
+        if limits.width_of_cut is not None:
+            return _level_for(bounds, min(limits.width_of_cut, diameter))
+        narrow = constants().narrow_share * diameter
+        least = bounds.deepest_driven(narrow, _LEAST_LEVEL * diameter)
+        deepest = max(bounds.deepest(narrow), least)
         if deepest >= cutter.flute_length:
             return cutter.flute_length
         return rounded_down(deepest, job.inch)
@@ -76,7 +83,9 @@ class CutRules:
         """Greatest width of cut at that depth."""
         if job.limits.width_of_cut is not None:
             return min(job.limits.width_of_cut, cutter.cutting_diameter)
-        return rounded_down(_bounds(job, cutter).widest(level), job.inch)
+        bounds = _bounds(job, cutter)
+        least = bounds.widest_driven(level, constants().narrow_share * cutter.cutting_diameter)
+        return rounded_down(max(bounds.widest(level), least), job.inch)
 
     def face_width(self, job: Job, cutter: Cutter, level: float, widest: float) -> float:
         """Greatest width of a face pass, ``widest`` where the motor drives it."""
@@ -102,6 +111,14 @@ def _bounds(job: Job, cutter: Cutter) -> Bounds:
     return bounds_of(setting, cutter, pace(setting, cutter).spindle_speed_rpm)
 
 
+def _level_for(bounds: Bounds, width: float) -> float:
+    """Depth of a level where the job sets the width: by the trade's shares, if it is driven."""
+    diameter = bounds.cutter.cutting_diameter
+    deep = max((d for d, w in _DEPTHS if width <= w * diameter + 1e-9), default=_DEPTHS[0][0])
+    most = min(deep * diameter, bounds.cutter.flute_length)
+    return max(bounds.deepest_driven(width, most), min(most, 0.05 * diameter))
+
+
 def _wall(job: Job, cutter: Cutter) -> float:
     """Wall stock: as the job says, else the smaller of 0.030 in (0.8 mm) and 0.06 D."""
     if job.finish.wall is not None:
@@ -122,7 +139,15 @@ def _raised(job: Job, data: CutData, feed: float) -> list[str]:
     return [f"rough feed {more:.0f} % more for thin chips: Dormer handbook p. 114, table 2 (seen)"]
 
 
-def _advice(bounds: Bounds, data: CutData, width: float) -> tuple[str, ...]:
+def _advice(bounds: Bounds, data: CutData, width: float, load: Load | None) -> tuple[str, ...]:
     """What the operator should know of the cut besides its numbers."""
     thin = thin_chip(bounds.setting, bounds.cutter, data, width) if width > 0 else None
-    return () if thin is None else (thin,)
+    said = [] if thin is None else [thin]
+    if load is not None and not bounds.stiff_enough(load):
+        bend = load.deflection * bounds.setting.unit
+        text = f"{bend:.4f} in" if bounds.setting.inch else f"{bend:.3f} mm"
+        said.append(
+            f"{bounds.cutter.id}: bends {text} in its widest rough pass; shorter out of the "
+            "holder, or a thicker cutter, would do better"
+        )
+    return tuple(said)

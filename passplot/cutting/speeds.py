@@ -12,6 +12,7 @@ MM_PER_INCH = 25.4
 INCHES_PER_FOOT = 12.0
 MM_PER_M = 1000.0
 M_PER_FOOT = 0.3048
+LEAD_IN, LEAD_MM = 0.200, 5.0  # of a table's screw, where the shop file gives none
 SMALL_IN, LARGE_IN = 0.25, 1.0  # diameters that the table of feeds per tooth is given for
 
 
@@ -75,24 +76,24 @@ def feed_per_tooth_of(feed: float, flutes: int, speed_rpm: float) -> float:
     return feed / (flutes * speed_rpm)
 
 
-def hand_feed_per_min(machine: Machine) -> float | None:
-    """The most that a hand can crank, length a minute; None where no dial gives the screw's lead.
+def hand_feed_per_min(machine: Machine, inch: bool) -> float:
+    """The most that a hand can crank, length a minute.
 
-    It is that of the slower of the X and Y screws, for a pass may run along either.
+    It is that of the slower of the X and Y screws, for a pass may run along either. Where no dial
+    gives a lead it is taken as 0.200 in or 5 mm (shop practice, from memory).
     """
     leads = [dial.per_turn for axis, dial in machine.dials if axis in ("X", "Y")]
-    return machine.hand_feed * min(leads) if leads else None
+    return machine.hand_feed * min(leads, default=LEAD_IN if inch else LEAD_MM)
 
 
-def held_feed(machine: Machine, feed: float) -> float:
+def held_feed(machine: Machine, feed: float, inch: bool) -> float:
     """``feed`` held to what the power feed has (next step down), or to what a hand can crank."""
     if machine.power_feed:
         lowest, highest = machine.power_feed[0], machine.power_feed[-1]
         if machine.power_feed_range:
             return min(max(feed, lowest), highest)
         return max((step for step in machine.power_feed if step <= feed), default=lowest)
-    most = hand_feed_per_min(machine)
-    return feed if most is None else min(feed, most)
+    return min(feed, hand_feed_per_min(machine, inch))
 
 
 def seconds_per_turn(machine: Machine, feed: float) -> tuple[tuple[str, float | None], ...]:

@@ -220,7 +220,10 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
     if drill is not None and at not in walker.holes:
         walker.holes.append(at)
     # over a mere sliver the cutter is still fed down
-    steps = 1 if drill is not None else max(1, whole((top - z) / bench.radius))
+    deepest = bench.radius
+    if top - z > deepest:  # rounded corners leave a ring standing that the next plunge meets too
+        deepest = max(deepest - bench.use.cutter.corner_radius, deepest / 2)
+    steps = 1 if drill is not None else max(1, whole((top - z) / deepest))
     for step in range(1, steps + 1):
         if step > 1:
             walker.lift()

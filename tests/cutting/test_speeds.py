@@ -152,8 +152,10 @@ def _with_dials(mill: Machine, x: float, y: float) -> Machine:
 
 def test_a_hand_feeds_as_fast_as_the_slower_screw_allows() -> None:
     mill = _with_dials(_mill(hand_feed=50), 0.2, 0.125)
-    assert hand_feed_per_min(mill) == 6.25
-    assert hand_feed_per_min(replace(mill, dials=())) is None
+    assert hand_feed_per_min(mill, inch=True) == 6.25
+    # common leads of knee mills, from memory: 0.200 in or 5 mm a turn
+    assert hand_feed_per_min(replace(mill, dials=()), inch=True) == 10
+    assert hand_feed_per_min(replace(mill, dials=()), inch=False) == 250
 
 
 def _job(**changes: object) -> Job:
