@@ -49,8 +49,7 @@ def _face_width(
         return levels.width
     deep = top - levels.heights[0]
     widest = FACE_WIDTH * 2 * bench.radius
-    width = rules.face_width(bench.job, bench.use.cutter, deep, widest)
-    return bench.care.width_share * width
+    return rules.face_width(bench.job, bench.use.cutter, deep, widest)
 
 
 def rough_feature(

@@ -52,6 +52,10 @@ class WithCare:
         """Greatest width of cut at that depth, the margin kept."""
         return self.share * self.rules.width(job, cutter, level)
 
+    def face_width(self, job: Job, cutter: Cutter, level: float, widest: float) -> float:
+        """Greatest width of a face pass, the margin kept."""
+        return self.share * self.rules.face_width(job, cutter, level, widest)
+
     def drilled_entry(self, job: Job) -> bool:
         """Whether a closed pocket in the job's material is entered through a drilled hole."""
         return self.rules.drilled_entry(job)
