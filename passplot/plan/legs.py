@@ -60,19 +60,29 @@ class Legs:
 
     def leg(self, a: Spot, b: Spot, joined: bool, goes_on: bool) -> None:
         """One side of a course, as far as no keep-out or curved wall stands on it."""
-        line = LineString([a, b])
-        square = self.bench.ground is None and not self.bench.obstacles
-        if square or self.purpose.allowed.covers(line):
+        if self.bench.ground is None and not self.bench.obstacles:
             self._side(a, b, joined, goes_on)
             return
+        for p, q in self._parts(a, b):
+            self._side(p, q, joined and p == a, goes_on and q == b)
+
+    def _parts(self, a: Spot, b: Spot) -> list[Leg]:
+        """The stretches of a line on which the axis may stand, in order, ends on the grid."""
+        line = LineString([a, b])
+        if a == b or self.purpose.allowed.covers(line):
+            return [(a, b)] if a != b else []
+        if self.bench.ground is None and not self.bench.obstacles:
+            return []
         parts = self.purpose.allowed.intersection(line)
+        found = []
         for part in sorted(getattr(parts, "geoms", [parts]), key=lambda p: p.distance(Point(a))):
             if part.is_empty:
                 continue
             ends = sorted(part.coords, key=lambda spot: apart(spot, a))
             p, q = self._inside(ends[0], a, b), self._inside(ends[-1], b, a)
             if p != q and heading(p, q) == heading(a, b):
-                self._side(p, q, joined and p == a, goes_on and q == b)
+                found.append((p, q))
+        return found
 
     def _inside(self, end: Spot, near: Spot, far: Spot) -> Spot:
         """The end of a clipped side on the grid, drawn in towards the far end."""
@@ -245,10 +255,10 @@ class Legs:
         for index in range(count - 1, 0, -1):
             aside = width * index / count
             p, q = (self.beside(spot, free[0] * aside, free[1] * aside) for spot in (a, b))
-            if p != q and self.purpose.allowed.covers(LineString([p, q])):
-                contact = self.contact(p, q)
+            for start, end in self._parts(p, q):
+                contact = self.contact(start, end)
                 if not contact.empty and not self.wrong(contact):
-                    self._line_once(p, q, contact)
+                    self._line_once(start, end, contact)
 
     def _line_once(self, a: Spot, b: Spot, contact: Contact) -> None:
         start, end = self.start_of(a, b, contact), self._end(a, b, contact)

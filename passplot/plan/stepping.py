@@ -31,7 +31,10 @@ _DEEPEST = 3
 """How often a way without a free corner is halved."""
 
 _MORE = 6
-"""How often the number of settings along an edge is raised until the scallop is met."""
+"""How many settings along an edge there may be past twice what the scallop asks for."""
+
+_HALVED = 7
+"""How often the way to a setting is halved in search of the farthest that will do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,14 +146,34 @@ def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:
     out: list[Spot] = []
     for part in parts:
         count = max(1, ceil(length(part) / max(_spacing(part, wall), 1e-9) - 1e-9))
-        for more in range(_MORE):
-            tries = [
-                snapped(point_at(part, i / (count + more)), wall) for i in range(count + more + 1)
-            ]
-            if all(_scallop(a, b, wall) <= wall.cusp + 1e-9 for a, b in pairwise(tries)):
-                break
+        tries = [snapped(point_at(part, i / count), wall) for i in range(count + 1)]
+        if not all(_fits(a, b, wall) for a, b in pairwise(tries)):
+            tries = _paced(part, count, tries[0], wall)
         out += tries if not out else tries[1:]
     return out
+
+
+def _fits(a: Spot, b: Spot, wall: Wall) -> bool:
+    """Whether two settings leave no more than the scallop."""
+    return _scallop(a, b, wall) <= wall.cusp + 1e-9
+
+
+def _paced(part: Edge, count: int, first: Spot, wall: Wall) -> list[Spot]:
+    """Settings each as far from the one before as its own rounding lets it be.
+
+    Rounding takes something of the scallop at one place and gives it back at another: paced out
+    one by one, as many settings do as without it, or one more.
+    """
+    spots, here = [first], 0.0
+    while here < 1.0 and len(spots) <= 2 * count + _MORE:
+        low, high = 0.0, 1.2 / count
+        for _ in range(_HALVED):
+            middle = (low + high) / 2
+            tried = snapped(point_at(part, min(here + middle, 1.0)), wall)
+            low, high = (middle, high) if _fits(spots[-1], tried, wall) else (low, middle)
+        here = min(here + max(low, 0.2 / count), 1.0)
+        spots.append(snapped(point_at(part, here), wall))
+    return spots
 
 
 def sharp_corners(chains: list[Chain]) -> list[Point]:

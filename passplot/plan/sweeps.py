@@ -9,7 +9,7 @@ from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
-from passplot.plan.entry import open_space
+from passplot.plan.entry import approach, open_space
 from passplot.plan.grid import CLOSE, Grid
 from passplot.plan.legs import Legs, Purpose
 from passplot.plan.metal import thick, total
@@ -117,11 +117,22 @@ def _sweep(
     sweeps = [_tried(walker, piece, zone, z, way, purpose.limit, share, room) for way in _WAYS]
     sweeps = [sweep for sweep in sweeps if sweep.legs]
     if not sweeps:
+        _go_in(walker, piece, zone, z)
         return
     best = min(sweeps, key=lambda sweep: sweep.cost)
     legs = Legs(walker, z, purpose)
     for a, b in best.legs:
         legs.leg(a, b, False, False)
+
+
+def _go_in(walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float) -> None:
+    """Down in the middle of a place with less room than a pass takes, as a bore little larger."""
+    grid = walker.bench.grid
+    for room in polygons(zone.intersection(piece)):
+        middle = room.centroid
+        spot = grid.near(middle.x), grid.near(middle.y)
+        if zone.covers(Point(spot)) and not walker.stands_free(spot, z):
+            approach(walker, spot, z, (0, 0), zone)
 
 
 def _tried(

@@ -201,7 +201,9 @@ def _room(
     if zone.intersection(near).buffer(-5 * SLACK).is_empty:
         return 0.0  # as wide as the cutter: its axis keeps to a line
     for share in (1.0, 0.5, 0.25):
-        inner = ground.zone(floors, feature.floor, radius + share * wanted)
+        # a little more: the axis must find settings to stand on
+        by = radius + share * wanted + 2 * job.shop.machine.resolution
+        inner = ground.zone(floors, feature.floor, by)
         if covers_gap(zone.intersection(near), inner, share * wanted):
             return share * wanted
     return 0.0

@@ -103,14 +103,7 @@ def test_a_moved_part_is_no_more_work(
     assert complaints(second.job_file, second) == []
 
 
-# The proof refuses the cam at twice the size: its sharp corner leaves too much wall stock.
-DOUBLED = [
-    pytest.param(name, marks=[pytest.mark.xfail(strict=True)] if name == "cam" else [])
-    for name in sorted(PARTS)
-]
-
-
-@pytest.mark.parametrize("name", DOUBLED)
+@pytest.mark.parametrize("name", sorted(PARTS))
 def test_twice_as_large_takes_as_many_settings(tmp_path: Path, name: str) -> None:
     first = planned(PARTS[name], tmp_path / "a")
     second = planned(scaled(PARTS[name], 2.0), tmp_path / "b")
