@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from passplot.errors import CannotCut, NotProven, NoWay
+from passplot.errors import CannotCut, Fault, InputFaults, NotProven, NoWay
 from passplot.frozen import dataclass
 from passplot.records.care import Care
 from passplot.write import FORMATS
@@ -17,6 +17,8 @@ from passplot.write import FORMATS
 if TYPE_CHECKING:
     from collections.abc import Collection
 
+    from passplot.cutting.quick import Answer
+    from passplot.records.choice import FeatureChoice
     from passplot.records.job import Job
     from passplot.records.plan import Plan
     from passplot.records.proof import Proof
@@ -35,7 +37,7 @@ Where many cuts meet, a plan may touch what it should not by a hair; with other 
 in another order, its cuts meet elsewhere. A plan is only as good as its proof, however made.
 """
 
-__all__ = ["FORMATS", "Outcome", "plan_job", "prove_job", "run"]
+__all__ = ["FORMATS", "Outcome", "choose_cutters", "plan_job", "prove_job", "run"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ def prove_job(job_path: Path) -> tuple[Plan, Proof]:
 
 
 def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
-    """Plan a job with its own cutters, or with the largest of the crib that will do.
+    """Plan a job with its own cutters, or with the first of the crib that will do.
 
     Parameters
     ----------
@@ -142,14 +144,88 @@ def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
     raise CannotCut(*(reasons or ["the crib has no end mill for this job"]))
 
 
+def choose_cutters(job: Job) -> tuple[FeatureChoice, ...]:
+    """Every feature of a job but patterns of holes, with every milling cutter judged for it."""
+    from passplot.cutting.choice import choose  # noqa: PLC0415
+    from passplot.plan.needs import needs_of  # noqa: PLC0415
+
+    mills = tuple(cutter for cutter in job.shop.cutters if cutter.form != "drill")
+    return tuple(choose(job, needs) for needs in needs_of(job, mills))
+
+
 def _candidates(job: Job) -> list[Cutter]:
-    """End mills of the crib, the largest first; of two alike the cheaper first."""
+    """End mills of the crib as a machinist would pick them up; the plan has the last word.
+
+    Those that are ruled out come last, the largest first: their plans say what is wrong.
+    """
+    from passplot.cutting.choice import in_order  # noqa: PLC0415
+
     mills = [cutter for cutter in job.shop.cutters if cutter.form in ("square end", "roughing")]
-    return sorted(
-        mills,
-        key=lambda cutter: (
-            cutter.form != "square end",
-            -cutter.cutting_diameter,
-            cutter.price if cutter.price is not None else float("inf"),
-        ),
-    )
+    first = [cutter for cutter in in_order(job, choose_cutters(job)) if cutter in mills]
+    rest = [cutter for cutter in mills if cutter not in first]
+    rest.sort(key=lambda cutter: (cutter.form != "square end", -cutter.cutting_diameter))
+    return first + rest
+
+
+def choose_for(job_path: Path) -> tuple[Job, tuple[FeatureChoice, ...]]:
+    """Read a job and judge the crib for each of its features.
+
+    Raises
+    ------
+    InputFaults
+        Everything wrong with the files.
+    """
+    from passplot.read import read_job  # noqa: PLC0415
+
+    job = read_job(job_path)
+    return job, choose_cutters(job)
+
+
+def quick_speeds(
+    material: str,
+    shop_path: Path | None,
+    cutter: str,
+    size: tuple[float, int, str] | None,
+    units: str | None,
+) -> tuple[Answer, bool]:
+    """Speed and feed without a job, and whether lengths are inches.
+
+    Parameters
+    ----------
+    material : str
+        Of the work, by any of its names.
+    shop_path : Path or None
+        The shop file; without one any speed will do.
+    cutter : str
+        Id of a cutter of the shop file; where empty, ``size`` is its diameter, flutes, material.
+    units : str or None
+        ``"inch"`` or ``"mm"``; the shop file's own where None, else inch.
+
+    Raises
+    ------
+    InputFaults
+        Everything wrong with the shop file, an unknown material or cutter.
+    """
+    from passplot.cutting.quick import any_machine, plain_cutter, quick_answer  # noqa: PLC0415
+    from passplot.materials import find_material, material_names  # noqa: PLC0415
+    from passplot.read import read_shop_file, shop_units  # noqa: PLC0415
+    from passplot.read.source import did_you_mean  # noqa: PLC0415
+
+    shop = None if shop_path is None else read_shop_file(shop_path, units or "")
+    inch = (units or (shop_units(shop_path) if shop_path is not None else "inch")) == "inch"
+    own = () if shop is None else shop.materials
+    row = find_material(material, own)
+    if row is None:
+        right = did_you_mean(material, material_names(own))
+        raise InputFaults((Fault("--material", 1, material, "is not in the table", right),))
+    if shop is not None and cutter:
+        known = {each.id: each for each in shop.cutters}
+        if cutter not in known:
+            right = did_you_mean(cutter, tuple(known))
+            raise InputFaults((Fault(shop.file, 1, cutter, "no cutter of the crib", right),))
+        mill = known[cutter]
+    else:
+        assert size is not None, "the command asks for a cutter or its size"
+        mill = plain_cutter(*size)
+    machine = any_machine() if shop is None else shop.machine
+    return quick_answer(row, machine, mill, inch=inch), inch

@@ -7,9 +7,11 @@ from typing import Any
 import click
 
 from passplot import __version__
+from passplot.command.choose import choose
 from passplot.command.dial import dial
 from passplot.command.new import new
 from passplot.command.sheet import sheet
+from passplot.command.speeds import speeds
 from passplot.errors import PassplotError
 
 
@@ -34,6 +36,8 @@ def main() -> None:
 
 main.add_command(sheet)
 main.add_command(new)
+main.add_command(choose)
+main.add_command(speeds)
 main.add_command(dial)
 
 

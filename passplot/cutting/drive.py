@@ -43,7 +43,7 @@ def refuse_undriven(job: Job, bounds: Bounds, width: float, depth: float) -> Non
         return
     if width <= 0 or depth <= 0:
         raise CannotCut(
-            f"{bounds.cutter.id}: a motor of {power_text(job, power)} drives no pass in "
+            f"{bounds.cutter.id}: a motor of {power_words(power, inch=job.inch)} drives no pass in "
             f"{bounds.running.material.name} with it; a smaller cutter would do"
         )
     load = bounds.load(width, depth, eased_feed(bounds, width, depth))
@@ -52,14 +52,15 @@ def refuse_undriven(job: Job, bounds: Bounds, width: float, depth: float) -> Non
     raise CannotCut(
         f"{bounds.cutter.id}: {job.features[0].name}: a pass {_n(job, width)} wide and "
         f"{_n(job, depth)} deep at {load.feed * bounds.setting.unit:.3g} a minute takes "
-        f"{power_text(job, load.motor_hp)} at the motor, which has {power_text(job, power)}; "
+        f"{power_words(load.motor_hp, inch=job.inch)} at the motor, which has "
+        f"{power_words(power, inch=job.inch)}; "
         f"{_would_do(job, bounds, load, power)}"
     )
 
 
-def power_text(job: Job, power_hp: float) -> str:
+def power_words(power_hp: float, *, inch: bool) -> str:
     """Power in the job's own unit."""
-    return f"{power_hp:.2f} hp" if job.inch else f"{power_hp * KW_PER_HP:.2f} kW"
+    return f"{power_hp:.2f} hp" if inch else f"{power_hp * KW_PER_HP:.2f} kW"
 
 
 def _would_do(job: Job, bounds: Bounds, load: Load, power: float) -> str:

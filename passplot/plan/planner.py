@@ -13,12 +13,11 @@ from passplot.plan.core import core_job
 from passplot.plan.curved import Curved
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
+from passplot.plan.fits import check_fits, rounded
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
-from passplot.plan.ground_reach import ground_reach
 from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
-from passplot.plan.reach import Reach, reach_of
 from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
@@ -31,7 +30,6 @@ from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
-from passplot.records.sizes import Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +66,7 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     pad = 2 * widest + 4 * job.limits.stand_off
     grid = make_grid(job.shop.machine.resolution, job.inch)
     square = fitted_seats(job, per_feature, grid)
-    job = _rounded(square, per_feature)
+    job = rounded(square, per_feature)
     cells = build(core_job(job, square), pad)
     per_feature = tuple(
         worth_using(cells, job, index, mine, grid) for index, mine in enumerate(per_feature)
@@ -78,7 +76,7 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     largest = max(cutter.radius for cutter in used)
     bent = any(feature.curved for feature in job.features)
     ground = Ground(job, pad, largest + 2 * job.limits.stand_off) if bent else None
-    reaches = _check(job, cells, ground, per_feature, thin)
+    reaches = check_fits(job, cells, ground, per_feature, thin)
     stock = job.stock
     fine = 0.9 * job.shop.machine.resolution
     quarter = FINE_QUARTER if bent or care.fine else QUARTER
@@ -131,37 +129,6 @@ def _cutters_of(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutt
     return tuple(job.shop.cutter(name) for name in own) if own else cutters
 
 
-def _rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
-    """The job with rounded corners where no cutter of a feature has just their radius.
-
-    A cutter of the written radius is driven into sharp corners and leaves it by itself.
-    """
-    features = []
-    for feature, mine in zip(job.features, per_feature, strict=True):
-        smallest = min((cutter.radius for cutter in mine), default=0.0)
-        larger = any(_larger(written, smallest, job) for written in feature.inside_radii)
-        if feature.rounded is not None and larger:
-            area, keep = feature.rounded
-            features.append(replace(feature, area=area, keep=keep))
-        else:
-            features.append(feature)
-    return replace(job, features=tuple(features))
-
-
-def _larger(written: Size, radius: float, job: Job) -> bool:
-    """Whether an inside corner asks for more than a cutter leaves by itself."""
-    if written.toleranced:
-        return written.low > radius + 1e-9
-    return (2**0.5 - 1) * (written.middle - radius) > job.finish.cusp
-
-
-def _smaller(written: Size, radius: float, job: Job) -> bool:
-    """Whether an inside corner asks for less than a cutter leaves."""
-    if written.toleranced:
-        return written.high < radius - 1e-9
-    return (2**0.5 - 1) * (radius - written.middle) > job.finish.cusp
-
-
 def _in_order(
     cutters: tuple[Cutter, ...], per_feature: tuple[tuple[Cutter, ...], ...]
 ) -> tuple[Cutter, ...]:
@@ -196,59 +163,6 @@ def _bench(job: Job, cells: Cells, rules: Rules, cutter: Cutter, thin: float) ->
         drilled=rules.drilled_entry(job),
         drill=drill_size(cutter.cutting_diameter, inch),
     )
-
-
-def _check(
-    job: Job,
-    cells: Cells,
-    ground: Ground | None,
-    per_feature: tuple[tuple[Cutter, ...], ...],
-    thin: float,
-) -> tuple[Reach, ...]:
-    """Reach and flute length of every feature's cutters; all that is wrong at once."""
-    faults: list[str] = []
-    reaches = []
-    for index, feature in enumerate(job.features):
-        mine = per_feature[index]
-        deep = job.stock.raw_top - feature.floor
-        for cutter in mine:
-            if deep > cutter.flute_length + 1e-9:
-                faults.append(
-                    f"{feature.name}: {deep:g} deep, but {cutter.id} has flutes of only "
-                    f"{cutter.flute_length:g}; a cutter with flutes of {deep:g} or more would do"
-                )
-        radii = tuple(cutter.radius for cutter in mine)
-        if ground is None:
-            reach = reach_of(cells, job, index, radii, thin)
-        else:
-            reach = ground_reach(ground, job, index, radii, thin)
-        reaches.append(reach)
-        faults += _reach_faults(job, index, reach, mine)
-    if faults:
-        raise CannotCut(*faults)
-    return tuple(reaches)
-
-
-def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) -> list[str]:
-    feature = job.features[index]
-    smallest = min(mine, key=lambda cutter: cutter.radius)
-    faults = []
-    if reach.blocked:
-        spot = reach.blocked[0].representative_point()
-        area = sum(piece.area for piece in reach.blocked)
-        faults.append(
-            f"{feature.name}: {smallest.id} ({smallest.cutting_diameter:g} across) cannot get into "
-            f"{len(reach.blocked)} place(s), {area:.4g} square in all, the first at "
-            f"X {spot.x:.4g} Y {spot.y:.4g}; a smaller cutter would do"
-        )
-    for written in feature.inside_radii:
-        if _smaller(written, smallest.radius, job):
-            faults.append(
-                f"{feature.name}: an inside corner radius of {written.text} is asked for, "
-                f"{smallest.id} makes {smallest.radius:g}; a cutter of "
-                f"{2 * written.middle:g} diameter would do"
-            )
-    return faults
 
 
 def _work(

@@ -300,3 +300,9 @@ def _spares(walls: Mask, own: Mask, borders: Sequence[float], radius: float) -> 
             if high > low + 1 and own[low + 1 : high, j].any():
                 found.append((borders[high] - borders[low + 1]) / 2 - radius)
     return found
+
+
+def narrowest_gap(cells: Cells, walls: Mask, own: Mask) -> float | None:
+    """The narrowest gap between walls across the cells of ``own``; None where there is none."""
+    spares = [*_spares(walls, own, cells.xs, 0.0), *_spares(walls.T, own.T, cells.ys, 0.0)]
+    return 2 * min(spares) if spares else None

@@ -33,3 +33,9 @@ def read_shop_file(path: Path, units: str = "") -> Shop:
     if shop is None or source.faults:
         raise InputFaults(source.in_order())
     return shop
+
+
+def shop_units(path: Path) -> str:
+    """The unit of a shop file that was read before without a fault."""
+    text, _ = read_text(path)
+    return str(Source(plain(str(path)), text).values.get("units", UNITS[0]))

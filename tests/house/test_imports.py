@@ -25,7 +25,8 @@ ROOMS = {
     "proof": {"errors", "records"},
     "sheet": {"errors", "records", "scallop", "curves", "dials"},
     "write": {"errors", "records", "scallop"},
-    "flow": {"errors", "records", "read", "cutting", "plan", "proof", "sheet", "write"},
+    "flow": {"errors", "records", "materials"}
+    | {"read", "cutting", "plan", "proof", "sheet", "write"},
     "command": {"errors", "records", "read", "flow", "dials"},
 }
 

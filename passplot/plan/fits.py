@@ -1,0 +1,130 @@
+"""Which cutters fit a feature: flutes long enough, places wide enough, radii small enough."""
+
+from dataclasses import replace
+
+from passplot.errors import CannotCut
+from passplot.plan.cells import Cells, build
+from passplot.plan.core import core_job
+from passplot.plan.grid import make_grid
+from passplot.plan.ground import Ground
+from passplot.plan.ground_reach import ground_reach
+from passplot.plan.reach import Reach, reach_of
+from passplot.plan.seats import fitted_seats
+from passplot.records.job import Job
+from passplot.records.shop import Cutter
+from passplot.records.sizes import Size
+
+
+def rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
+    """The job with rounded corners where no cutter of a feature has just their radius.
+
+    A cutter of the written radius is driven into sharp corners and leaves it by itself.
+    """
+    features = []
+    for feature, mine in zip(job.features, per_feature, strict=True):
+        smallest = min((cutter.radius for cutter in mine), default=0.0)
+        larger = any(_larger(written, smallest, job) for written in feature.inside_radii)
+        if feature.rounded is not None and larger:
+            area, keep = feature.rounded
+            features.append(replace(feature, area=area, keep=keep))
+        else:
+            features.append(feature)
+    return replace(job, features=tuple(features))
+
+
+def _larger(written: Size, radius: float, job: Job) -> bool:
+    """Whether an inside corner asks for more than a cutter leaves by itself."""
+    if written.toleranced:
+        return written.low > radius + 1e-9
+    return (2**0.5 - 1) * (written.middle - radius) > job.finish.cusp
+
+
+def _smaller(written: Size, radius: float, job: Job) -> bool:
+    """Whether an inside corner asks for less than a cutter leaves."""
+    if written.toleranced:
+        return written.high < radius - 1e-9
+    return (2**0.5 - 1) * (radius - written.middle) > job.finish.cusp
+
+
+def misfits_of(job: Job, cutter: Cutter) -> tuple[tuple[str, ...], ...]:
+    """What keeps a cutter, alone, out of each feature of a job: flutes, places, radii."""
+    mine = ((cutter,),) * len(job.features)
+    pad = 2 * cutter.cutting_diameter + 4 * job.limits.stand_off
+    square = fitted_seats(job, mine, make_grid(job.shop.machine.resolution, job.inch))
+    job = rounded(square, mine)
+    cells = build(core_job(job, square), pad)
+    thin = 0.001 if job.inch else 0.02
+    bent = any(feature.curved for feature in job.features)
+    ground = Ground(job, pad, cutter.radius + 2 * job.limits.stand_off) if bent else None
+    return tuple(
+        ()
+        if feature.kind == "holes"
+        else tuple(_faults(job, cells, ground, index, (cutter,), thin)[1])
+        for index, feature in enumerate(job.features)
+    )
+
+
+def check_fits(
+    job: Job,
+    cells: Cells,
+    ground: Ground | None,
+    per_feature: tuple[tuple[Cutter, ...], ...],
+    thin: float,
+) -> tuple[Reach, ...]:
+    """Reach and flute length of every feature's cutters; all that is wrong at once."""
+    faults: list[str] = []
+    reaches = []
+    for index, mine in enumerate(per_feature):
+        reach, found = _faults(job, cells, ground, index, mine, thin)
+        reaches.append(reach)
+        faults += found
+    if faults:
+        raise CannotCut(*faults)
+    return tuple(reaches)
+
+
+def _faults(
+    job: Job,
+    cells: Cells,
+    ground: Ground | None,
+    index: int,
+    mine: tuple[Cutter, ...],
+    thin: float,
+) -> tuple[Reach, list[str]]:
+    """What the cutters of a feature leave of it, and all that is wrong with them."""
+    feature = job.features[index]
+    deep = job.stock.raw_top - feature.floor
+    faults = [
+        f"{feature.name}: {deep:g} deep, but {cutter.id} has flutes of only "
+        f"{cutter.flute_length:g}; a cutter with flutes of {deep:g} or more would do"
+        for cutter in mine
+        if deep > cutter.flute_length + 1e-9
+    ]
+    radii = tuple(cutter.radius for cutter in mine)
+    if ground is None:
+        reach = reach_of(cells, job, index, radii, thin)
+    else:
+        reach = ground_reach(ground, job, index, radii, thin)
+    return reach, faults + _reach_faults(job, index, reach, mine)
+
+
+def _reach_faults(job: Job, index: int, reach: Reach, mine: tuple[Cutter, ...]) -> list[str]:
+    feature = job.features[index]
+    smallest = min(mine, key=lambda cutter: cutter.radius)
+    faults = []
+    if reach.blocked:
+        spot = reach.blocked[0].representative_point()
+        area = sum(piece.area for piece in reach.blocked)
+        faults.append(
+            f"{feature.name}: {smallest.id} ({smallest.cutting_diameter:g} across) cannot get into "
+            f"{len(reach.blocked)} place(s), {area:.4g} square in all, the first at "
+            f"X {spot.x:.4g} Y {spot.y:.4g}; a smaller cutter would do"
+        )
+    for written in feature.inside_radii:
+        if _smaller(written, smallest.radius, job):
+            faults.append(
+                f"{feature.name}: an inside corner radius of {written.text} is asked for, "
+                f"{smallest.id} makes {smallest.radius:g}; a cutter of "
+                f"{2 * written.middle:g} diameter would do"
+            )
+    return faults
