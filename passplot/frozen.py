@@ -1,16 +1,18 @@
 """Frozen dataclasses with slots, made without compiling six methods a class.
 
 ``dataclasses.dataclass(frozen=True, slots=True)`` writes, compiles and runs the text of six methods
-for every class. A run makes some 140 classes, and that took longer than planning a job. Here only
-``__init__`` is compiled; the other methods are short functions that all classes share. To type
-checkers this is ``dataclasses.dataclass`` itself, and ``fields`` and ``replace`` of ``dataclasses``
+for every class. A run makes some 170 classes, and that took longer than planning a job. Here only
+``__init__`` is compiled, once for all classes of as many fields; the other methods are short
+functions that all classes share. To type checkers this is ``dataclasses.dataclass`` itself, and ``fields`` and ``replace`` of ``dataclasses``
 work on what it makes.
 """
 
 from __future__ import annotations
 
 import dataclasses
+from functools import cache
 from operator import attrgetter
+from types import FunctionType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -73,14 +75,31 @@ def _init(fields: tuple[dataclasses.Field[object], ...]) -> Callable[..., None]:
     """``__init__`` with the fields as its parameters."""
     if any(field.default_factory is not dataclasses.MISSING for field in fields):
         raise TypeError("no default factory is called here")
-    names = [field.name for field in fields]
+    blank = _blank(len(fields)).__code__
+    names = {_placeholder(index): field.name for index, field in enumerate(fields)}
+    code = blank.replace(
+        co_varnames=tuple(names.get(name, name) for name in blank.co_varnames),
+        co_consts=tuple(names.get(value, value) for value in blank.co_consts),
+    )
+    defaults = tuple(field.default for field in fields if field.default is not dataclasses.MISSING)
+    return FunctionType(code, {"put": object.__setattr__}, "__init__", defaults)
+
+
+@cache
+def _blank(count: int) -> FunctionType:
+    """An ``__init__`` of that many fields: the same for all classes but for the fields' names.
+
+    It is compiled once; the names are its parameters and its constants.
+    """
+    names = [_placeholder(index) for index in range(count)]
     lines = (f" put(self, {name!r}, {name})" for name in names)
-    space: dict[str, Callable[..., None]] = {"put": object.__setattr__}
+    space: dict[str, FunctionType] = {}
     exec("\n".join([f"def init(self, {', '.join(names)}):", *lines, " return"]), space)
-    init = space["init"]
-    defaults = [field.default for field in fields if field.default is not dataclasses.MISSING]
-    init.__defaults__ = tuple(defaults)
-    return init
+    return space["init"]
+
+
+def _placeholder(index: int) -> str:
+    return f"field_{index}"
 
 
 def _contents(self: object) -> dict[str, object]:
