@@ -5,27 +5,18 @@ their numbers, then as large as may be, the whole block before its surroundings,
 detail round the passes, and no more breaks than needed, none of them through a boss or an island.
 """
 
+from dataclasses import replace
 from itertools import pairwise
 from math import log2
 
 from passplot.frozen import dataclass
 from passplot.sheet.feeds import BOTTOM, COLUMN, LEFT, RIGHT, TOP, Feed, beside, feeds_of
-from passplot.sheet.groups import stops_of
-from passplot.sheet.margins import (
-    COLUMN_MM,
-    PAIR_MM,
-    Margins,
-    feature_edges,
-    margins_of,
-    reading_row,
-)
+from passplot.sheet.margins import COLUMN_MM, PAIR_MM, Margins, margins_of
 from passplot.sheet.paper import SCALES, Box
-from passplot.sheet.reaches import events, span_of, unbroken
+from passplot.sheet.reaches import AROUND, DETAIL, WHOLE, Extent, extent_of, span_of
 from passplot.sheet.scene import Scene
 from passplot.sheet.view import Reach, View, shortened
 
-WHOLE, AROUND, DETAIL = range(3)
-"""What a view shows: the block, what is round the features, what is round the passes."""
 BELOW_FLOOR_MM = 6.0
 """How much of the part an elevation shows below the deepest floor."""
 ELEVATION_GAP_MM = 4.0
@@ -43,7 +34,8 @@ _LEAST_VIEW_MM = 5.0
 _MOST_CUTTER = 0.6
 _LOW_ZONE = 1.6
 _AXES_MM = 24.0
-_ROUND_FEATURE_MM = 4.5
+_LARGE_ENOUGH = 2.0
+"""A view that needs no break at this scale or a smaller one is not made clearer by less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,12 +76,31 @@ class _Option:
     scale: float
     crop: int
 
+    @property
+    def unbroken(self) -> bool:
+        """Whether nothing is left out of it."""
+        return not (self.x.left_out or self.y.left_out)
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """What is framed, and where: ``along`` is the axis the elevation runs along."""
+
+    scene: Scene
+    zone: Box
+    along: str
+    x: Extent
+    y: Extent
+
+
+def _work(scene: Scene, zone: Box) -> _Work:
+    return _Work(scene, zone, section_axis(scene), extent_of(scene, "X"), extent_of(scene, "Y"))
+
 
 def frame_fits(scene: Scene, zone: Box, scale: float) -> bool:
     """Whether the whole work finds room in a zone at a scale."""
-    along = section_axis(scene)
     margins = margins_of(scene, (), all_ends=False)
-    return _fit(scene, zone, margins, along, scale, WHOLE, interrupted=False) is not None
+    return _fit(_work(scene, zone), margins, scale, WHOLE, interrupted=False) is not None
 
 
 def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
@@ -97,28 +108,27 @@ def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
     feeds = feeds_of(scene.passes) if pairs else ()
     if zone.width > _LOW_ZONE * zone.height:
         feeds = beside(feeds)
-    along = section_axis(scene)
-    found = _best(scene, zone, feeds, along)
+    work = _work(scene, zone)
+    found = _best(work, feeds)
     if scene.passes and (found is None or found[2].scale < 1.0):
-        across = "X" if along == "Y" else "Y"
-        other = _best(scene, zone, feeds, across)
+        across = replace(work, along="X" if work.along == "Y" else "Y")
+        other = _best(across, feeds)
         if other is not None and (found is None or other[0] + _OTHER_AXIS < found[0]):
-            along, found = across, other
+            work, found = across, other
     assert found is not None, "fault of passplot: a drawing zone too small for any scale"
     _, margins, option = found
-    return _placed(scene, zone, margins, along, option, feeds)
+    return _placed(work, margins, option, feeds)
 
 
-def _best(
-    scene: Scene, zone: Box, feeds: tuple[Feed, ...], along: str
-) -> tuple[float, Margins, _Option] | None:
+def _best(work: _Work, feeds: tuple[Feed, ...]) -> tuple[float, Margins, _Option] | None:
     """The framing of least cost with its elevation along an axis, with that cost."""
-    gap_mm = _tightest(scene) * scene.mm
+    scene = work.scene
+    gap_mm = _tightest(work) * scene.mm
     fair = _FAIR_SPACING_MM if _numbers_off(scene) else _NUMBER_SPACING_MM
     found: list[tuple[float, int, Margins, _Option]] = []
     for all_ends in (False, True) if scene.passes else (False,):
         margins = margins_of(scene, feeds, all_ends=all_ends)
-        for option in _options(scene, zone, margins, along):
+        for option in _options(work, margins):
             close = max(0.0, log2(fair / max(option.scale * gap_mm, _MERGED_MM)))
             cost = _cost(option, close, all_ends=all_ends)
             cost += _BREAK_IN_CUT * _broken_cuts(scene, option)
@@ -181,20 +191,24 @@ def depth_window(scene: Scene, mm_per_unit: float) -> tuple[float, float]:
     return low, stock.raw_top
 
 
-def _options(scene: Scene, zone: Box, margins: Margins, along: str) -> list[_Option]:
-    """Every framing that fits: whole or surroundings, interrupted or not, at any scale."""
+def _options(work: _Work, margins: Margins) -> list[_Option]:
+    """Every framing that may be the best: whole or surroundings, interrupted or not, any scale."""
     found: list[_Option] = []
+    scene = work.scene
     either = (False, True) if scene.passes else (False,)
     crops = (WHOLE, AROUND, DETAIL) if scene.passes else (WHOLE,)  # set-up sheets show it whole
     for crop in crops:
         for scale in SCALES:
-            if not _cutter_fits(scene, zone, scale):
+            if not _cutter_fits(scene, work.zone, scale):
                 continue
+            option = None
             for interrupted in either:
-                option = _fit(scene, zone, margins, along, scale, crop, interrupted)
+                option = _fit(work, margins, scale, crop, interrupted=interrupted)
                 if option is not None:
                     found.append(option)
                     break
+            if option is not None and option.unbroken and scale <= _LARGE_ENOUGH:
+                break
     return found
 
 
@@ -207,69 +221,37 @@ def _cutter_fits(scene: Scene, zone: Box, scale: float) -> bool:
 
 
 def _fit(
-    scene: Scene,
-    zone: Box,
-    margins: Margins,
-    along: str,
-    scale: float,
-    crop: int,
-    interrupted: bool,
+    work: _Work, margins: Margins, scale: float, crop: int, *, interrupted: bool
 ) -> _Option | None:
-    mm = scene.mm * scale
-    low, high = depth_window(scene, mm)
+    mm = work.scene.mm * scale
+    low, high = depth_window(work.scene, mm)
     depth = (high - low) * mm + ELEVATION_GAP_MM
-    room_x = zone.width - margins.left - margins.right - (depth if along == "Y" else 0.0)
-    room_y = zone.height - margins.top - margins.bottom - (depth if along == "X" else 0.0)
-    reaches: list[Reach] = []
-    for axis in "XY":
-        room = room_x if axis == "X" else room_y
-        reach = _reach(scene, axis, crop, mm)
-        marks = events(scene, axis) if interrupted else ()
-        whole = unbroken(scene, axis) if interrupted else ()
-        fitted = (
-            shortened(reach, marks, room, mm, _KEEP_MM, whole) if room > _LEAST_VIEW_MM else None
-        )
-        if fitted is None or (fitted.left_out and not interrupted):
-            return None
-        reaches.append(fitted)
-        if axis == "X":
-            room_y -= reading_row(scene, fitted.length_mm(mm))
-    return _Option(reaches[0], reaches[1], scale, crop)
+    room_x = work.zone.width - margins.left - margins.right - (depth if work.along == "Y" else 0.0)
+    room_y = work.zone.height - margins.top - margins.bottom - (depth if work.along == "X" else 0.0)
+    x = _fitted(work.x, room_x, crop, mm, interrupted=interrupted)
+    if x is None:
+        return None
+    room_y -= margins.reading_row(x.length_mm(mm))
+    y = _fitted(work.y, room_y, crop, mm, interrupted=interrupted)
+    return None if y is None else _Option(x, y, scale, crop)
 
 
-def _reach(scene: Scene, axis: str, crop: int, mm_per_unit: float) -> Reach:
-    """What one axis shows: the block, the surroundings of the features, or only of the passes."""
-    stock = scene.job.stock
-    low, high = stock.x if axis == "X" else stock.y
-    marks = [getattr(point, axis.lower()) for each in scene.passes for point in stops_of(each)]
-    if crop == DETAIL:
-        radius = scene.use.cutter.radius
-        low, high = max(low, min(marks) - radius), min(high, max(marks) + radius)
-    elif crop == AROUND:
-        edges = feature_edges(scene, axis)
-        margin = _ROUND_FEATURE_MM / mm_per_unit
-        near = max(low, min(edges) - margin)
-        far = min(high, max(edges) + margin)
-        low, high = near, far
-    marks += _circle_ends(scene, axis)
-    return Reach(min((low, *marks)), max((high, *marks)))
+def _fitted(
+    extent: Extent, room: float, crop: int, mm: float, *, interrupted: bool
+) -> Reach | None:
+    """What an axis shows in that much paper; None where it finds no room."""
+    if room <= _LEAST_VIEW_MM:
+        return None
+    reach = extent.reach(crop, mm)
+    if not interrupted:
+        return reach if reach.length_mm(mm) <= room else None
+    return shortened(reach, extent.seen, room, mm, _KEEP_MM, extent.whole)
 
 
-def _circle_ends(scene: Scene, axis: str) -> list[float]:
-    """How far the cutter reaches that is drawn on the first pass, across its feed."""
-    if not scene.passes or (scene.passes[0].axis == axis and scene.passes[0].straight):
-        return []
-    first, radius = scene.passes[0], scene.use.cutter.radius
-    at = getattr(first.start, axis.lower())
-    return [at - radius, at + radius]
-
-
-def _tightest(scene: Scene) -> float:
+def _tightest(work: _Work) -> float:
     """Least distance between the lines of neighbouring passes, skims aside, job units."""
-    least = min(
-        (max(edges) - min(edges)) / 4 for edges in (feature_edges(scene, axis) for axis in "XY")
-    )
-    straight = [row.first for row in scene.rows if row.first.straight]
+    least = min((high - low) / 4 for low, high in (work.x.edges, work.y.edges))
+    straight = [row.first for row in work.scene.rows if row.first.straight]
     rows = [each for each in straight if each.purpose not in ("wall", "spring")]
     for axis in "XY":
         key = "y" if axis == "X" else "x"
@@ -278,15 +260,9 @@ def _tightest(scene: Scene) -> float:
     return least
 
 
-def _placed(
-    scene: Scene,
-    zone: Box,
-    margins: Margins,
-    along: str,
-    option: _Option,
-    feeds: tuple[Feed, ...],
-) -> Frame:
+def _placed(work: _Work, margins: Margins, option: _Option, feeds: tuple[Feed, ...]) -> Frame:
     """The framing put in the middle of its zone."""
+    scene, zone, along = work.scene, work.zone, work.along
     mm = scene.mm * option.scale
     low, high = depth_window(scene, mm)
     depth = (high - low) * mm
@@ -294,7 +270,7 @@ def _placed(
     wide, tall = option.x.length_mm(mm), option.y.length_mm(mm)
     extra = depth + ELEVATION_GAP_MM
     spare_x = zone.width - margins.left - margins.right - wide - (extra if beside else 0.0)
-    row = reading_row(scene, wide)
+    row = margins.reading_row(wide)
     spare_y = zone.height - margins.top - margins.bottom - row - tall - (extra if stacked else 0.0)
     shift = max(spare_x / 2, min(spare_x, _AXES_MM)) if _zero_at_left(scene) else spare_x / 2
     left = zone.left + margins.left + shift

@@ -31,7 +31,8 @@ _CLAMP_MM = 7.0
 class Margins:
     """Paper kept round the plan view on each side: numbers first, then all together.
 
-    ``all_ends`` says that every pass with an open end has its number off that end.
+    ``all_ends`` says that every pass with an open end has its number off that end; ``readings``
+    are the longest that may stand below the view.
     """
 
     numbers: dict[str, float]
@@ -40,6 +41,11 @@ class Margins:
     right: float
     bottom: float
     all_ends: bool
+    readings: tuple[str, ...] = ()
+
+    def reading_row(self, width_mm: float) -> float:
+        """Height of the row of readings below or above a view of that width."""
+        return row_height(self.readings, width_mm)
 
 
 def fan_sides(scene: Scene, *, all_ends: bool) -> set[str]:
@@ -95,15 +101,11 @@ def margins_of(scene: Scene, feeds: tuple[Feed, ...], *, all_ends: bool) -> Marg
     need[RIGHT] += column_width(_wall_texts(scene, "Y"))
     if not scene.passes:
         need[LEFT] += _AXES_MM
-    return Margins(numbers, need[LEFT], need[TOP], need[RIGHT], need[BOTTOM], all_ends)
+    around = need[LEFT], need[TOP], need[RIGHT], need[BOTTOM]
+    return Margins(numbers, *around, all_ends, _wall_texts(scene, "X"))
 
 
-def reading_row(scene: Scene, width_mm: float) -> float:
-    """Height of the row of readings below or above a view of that width."""
-    return row_height(_wall_texts(scene, "X"), width_mm)
-
-
-def _wall_texts(scene: Scene, axis: str) -> list[str]:
+def _wall_texts(scene: Scene, axis: str) -> tuple[str, ...]:
     """The longest readings that may stand along an axis."""
     stock = scene.job.stock
     low, high = stock.x if axis == "X" else stock.y
@@ -112,7 +114,7 @@ def _wall_texts(scene: Scene, axis: str) -> list[str]:
         walls |= {low, high}
     texts = [printed(scene.style.at(wall), scene.job.inch) for wall in walls if wall]
     texts.sort(key=len, reverse=True)
-    return [*texts[: MOST_WALLS if scene.passes else None], "0"] if walls else []
+    return (*texts[: MOST_WALLS if scene.passes else None], "0") if walls else ()
 
 
 def _read_edges(scene: Scene, key: str) -> Iterator[float]:
