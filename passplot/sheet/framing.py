@@ -115,12 +115,17 @@ def frame_of(scene: Scene, zone: Box, *, pairs: bool = True) -> Frame:
         other = _best(across, feeds)
         if other is not None and (found is None or other[0] + _OTHER_AXIS < found[0]):
             work, found = across, other
+    if found is None:
+        # rather a cutter drawn large on its first pass than no drawing
+        found = _best(work, feeds, any_cutter=True) or _best(work, (), any_cutter=True)
     assert found is not None, "fault of passplot: a drawing zone too small for any scale"
     _, margins, option = found
     return _placed(work, margins, option, feeds)
 
 
-def _best(work: _Work, feeds: tuple[Feed, ...]) -> tuple[float, Margins, _Option] | None:
+def _best(
+    work: _Work, feeds: tuple[Feed, ...], *, any_cutter: bool = False
+) -> tuple[float, Margins, _Option] | None:
     """The framing of least cost with its elevation along an axis, with that cost."""
     scene = work.scene
     gap_mm = _tightest(work) * scene.mm
@@ -128,7 +133,7 @@ def _best(work: _Work, feeds: tuple[Feed, ...]) -> tuple[float, Margins, _Option
     found: list[tuple[float, int, Margins, _Option]] = []
     for all_ends in (False, True) if scene.passes else (False,):
         margins = margins_of(scene, feeds, all_ends=all_ends)
-        for option in _options(work, margins):
+        for option in _options(work, margins, any_cutter=any_cutter):
             close = max(0.0, log2(fair / max(option.scale * gap_mm, _MERGED_MM)))
             cost = _cost(option, close, all_ends=all_ends)
             cost += _BREAK_IN_CUT * _broken_cuts(scene, option)
@@ -191,7 +196,7 @@ def depth_window(scene: Scene, mm_per_unit: float) -> tuple[float, float]:
     return low, stock.raw_top
 
 
-def _options(work: _Work, margins: Margins) -> list[_Option]:
+def _options(work: _Work, margins: Margins, *, any_cutter: bool) -> list[_Option]:
     """Every framing that may be the best: whole or surroundings, interrupted or not, any scale."""
     found: list[_Option] = []
     scene = work.scene
@@ -199,7 +204,7 @@ def _options(work: _Work, margins: Margins) -> list[_Option]:
     crops = (WHOLE, AROUND, DETAIL) if scene.passes else (WHOLE,)  # set-up sheets show it whole
     for crop in crops:
         for scale in SCALES:
-            if not _cutter_fits(scene, work.zone, scale):
+            if not (any_cutter or _cutter_fits(scene, work.zone, scale)):
                 continue
             option = None
             for interrupted in either:
