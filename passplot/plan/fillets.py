@@ -9,7 +9,7 @@ import shapely
 from passplot.plan.bench import stock_area
 from passplot.plan.offsets import area_of
 from passplot.plan.words import size_words
-from passplot.records.plan import Fillet
+from passplot.records.fillet import Fillet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

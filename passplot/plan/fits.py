@@ -10,6 +10,7 @@ from passplot.plan.ground import Ground
 from passplot.plan.ground_reach import ground_reach
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.seats import fitted_seats
+from passplot.plan.setting import BESIDE
 from passplot.records.job import Job
 from passplot.records.shop import Cutter
 from passplot.records.sizes import Size
@@ -75,6 +76,9 @@ def check_fits(
     faults: list[str] = []
     reaches = []
     for index, mine in enumerate(per_feature):
+        if job.features[index].kind == BESIDE:
+            reaches.append(Reach((), (), 0.0))
+            continue
         reach, found = _faults(job, cells, ground, index, mine, thin)
         reaches.append(reach)
         faults += found

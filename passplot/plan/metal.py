@@ -1,5 +1,7 @@
 """The metal that still stands, in layers, and what a straight cut meets of it."""
 
+from collections.abc import Callable
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -146,6 +148,12 @@ class Metal:
         """The block as it stands, to try a cut on."""
         twin = Metal(Polygon(), self.bottom, self.top, self.thin, self.fine, self.quarter)
         twin._layers = list(self._layers)
+        return twin
+
+    def each_layer(self, change: Callable[[BaseGeometry], BaseGeometry]) -> "Metal":
+        """The block with every layer changed, to go on with in another setting of the work."""
+        twin = self.copy()
+        twin._layers = [(low, change(area)) for low, area in self._layers]
         return twin
 
     def at(self, z: float) -> BaseGeometry:

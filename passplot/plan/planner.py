@@ -22,11 +22,12 @@ from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
+from passplot.plan.setting import Setting
+from passplot.plan.straight import Straight
 from passplot.plan.take_up import taken_up
 from passplot.plan.terms import FeatureTerms, Rules, WithCare
 from passplot.plan.terms_of import job_terms
 from passplot.plan.walker import Walker
-from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
@@ -44,11 +45,12 @@ class Done:
     patterns: tuple[PatternUse, ...] = ()
 
 
-PLAIN = Care()
+def plan_setting(
+    job: Job, rules: Rules, cutters: tuple[Cutter, ...], setting: Setting
+) -> tuple[Plan, Metal | None]:
+    """Plan a setting with the cutters given, the first to rough, each later one where it must.
 
-
-def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = PLAIN) -> Plan:
-    """Plan a job with the cutters given, the first to rough, each later one where it must.
+    Returns the plan and the block as it is left, None where only holes are gone over.
 
     Raises
     ------
@@ -57,9 +59,10 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     NoWay
         The last of these, or no straight way found: with more care there may be one.
     """
+    care = setting.care
     whole, job = job, without_holes(job)
     if not job.features:
-        return _holes_only(whole, rules, cutters)
+        return _holes_only(whole, rules, cutters), None
     per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
     rules = WithCare(rules, care)
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
@@ -77,12 +80,12 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     bent = any(feature.curved for feature in job.features)
     ground = Ground(job, pad, largest + 2 * job.limits.stand_off) if bent else None
     reaches = check_fits(job, cells, ground, per_feature, thin)
-    stock = job.stock
     fine = 0.9 * job.shop.machine.resolution
     quarter = FINE_QUARTER if bent or care.fine else QUARTER
-    metal = Metal(stock_area(job), stock.bottom, stock.raw_top, thin, fine, quarter)
+    metal = setting.block(job, thin, fine, quarter)
+    outline = setting.stock(job)
     benches = [
-        replace(_bench(job, cells, rules, cutter, thin), ground=ground, care=care)
+        replace(_bench(job, cells, rules, cutter, thin), ground=ground, stock=outline, care=care)
         for cutter in used
     ]
     ids = [{cutter.id for cutter in mine} for mine in per_feature]
@@ -90,15 +93,25 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     done: list[Done] = []
     table = job_terms(cells, job, uses, ids, benches[0].grid, ground, alike=care.alike)
     for bench, terms in zip(benches, table, strict=True):
-        mine = {i for i, list_ in enumerate(ids) if bench.use.cutter.id in list_}
-        done.append(over_holes(whole, _work(bench, rules, metal, terms, mine, done), done, used))
-    if not any(one.passes for one in done):
+        mine = _mine(job, ids, bench.use.cutter.id, setting)
+        one = _work(bench, rules, metal, terms, mine, done, setting)
+        done.append(over_holes(whole, one, done, used))
+    if setting.worked != frozenset() and not any(one.passes for one in done):
         raise CannotCut(
             f"{job.features[0].name}: there is less metal to take than the readout can set "
             f"(steps of {job.shop.machine.resolution:g})"
         )
     done += _drilled(whole, rules, done, used)
-    return _by_hand(with_holes(whole, assemble(job, cells, done, reaches), done))
+    return _by_hand(with_holes(whole, assemble(job, cells, done, reaches), done)), metal
+
+
+def _mine(job: Job, ids: list[set[str]], cutter: str, setting: Setting) -> set[int]:
+    """Numbers of the features a cutter works in a setting."""
+    return {
+        number
+        for number, some in enumerate(ids)
+        if cutter in some and setting.works(job.features[number].name)
+    }
 
 
 def _holes_only(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
@@ -172,6 +185,7 @@ def _work(
     everything: tuple[FeatureTerms, ...],
     mine: set[int],
     before: list[Done],
+    setting: Setting,
 ) -> Done:
     """Everything one cutter does."""
     job = bench.job
@@ -179,15 +193,11 @@ def _work(
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", turned * index))
     terms = tuple(everything[index] for index in order)
     others = tuple(term for term in everything if term.index not in mine)
-    start, row, number = _start(bench, before)
+    start, row, number = _start(bench, before, setting)
     walker = Walker(bench, metal, start, row, number)
     walker.begin()
     known = terms + others
-    bent = {
-        term.index: Curved(walker, bench.ground, known, term)
-        for term in terms
-        if bench.ground is not None and job.features[term.index].curved
-    }
+    bent = _bent(walker, known, terms, setting)
     square = tuple(term for term in terms if term.index not in bent)
     levels = [
         bent[term.index].rough(rules)
@@ -223,16 +233,38 @@ def _work(
     )
 
 
-def _start(bench: Bench, before: list[Done]) -> tuple[tuple[float, float], int, int]:
+def _bent(
+    walker: Walker,
+    known: tuple[FeatureTerms, ...],
+    terms: tuple[FeatureTerms, ...],
+    setting: Setting,
+) -> dict[int, Curved]:
+    """Features with walls off X and Y, by number."""
+    ground = walker.bench.ground
+    return {
+        term.index: (
+            Straight(walker, ground, known, term, setting.turned)
+            if term.name in setting.level
+            else Curved(walker, ground, known, term)
+        )
+        for term in terms
+        if ground is not None and walker.bench.job.features[term.index].curved
+    }
+
+
+def _start(
+    bench: Bench, before: list[Done], setting: Setting
+) -> tuple[tuple[float, float], int, int]:
     """Where the cutter stands at first, its first row and its first pass."""
     worked = [done for done in before if done.moves]
     if worked:
         last = worked[-1].moves[-1]
         passes = [one for done in before for one in done.passes]
-        return (last.x, last.y), last.row + 1, len(passes) + 1
+        return (last.x, last.y), last.row + 1, len(passes) + setting.number
     x0, y0, _, _ = bench.stock.bounds
     off = bench.radius + bench.stand_off
-    return (bench.grid.round_out(x0 - off, -1), bench.grid.round_out(y0 - off, -1)), 1, 1
+    corner = (bench.grid.round_out(x0 - off, -1), bench.grid.round_out(y0 - off, -1))
+    return corner, setting.row, setting.number
 
 
 def _refuse_stuck(job: Job, stuck: list[tuple[FeatureTerms, BaseGeometry]]) -> None:

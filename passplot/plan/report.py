@@ -142,6 +142,8 @@ def _advice(
 ) -> tuple[str, ...]:
     """Other ways to make what is stepped off, and how to set up and measure keyseats."""
     cutters = [one.use.cutter for one in done]
+    if not passes:
+        return ()
     return (
         *seat_notes(job, moves, cutters),
         *bore_notes(job, passes),

@@ -12,6 +12,7 @@ from passplot.frozen import dataclass
 from passplot.plan.words import angle_words, size_words
 from passplot.records.job import Feature, Job
 from passplot.records.plan import Pass
+from passplot.records.set_over import SetOver
 from passplot.records.shapes import Line, Point
 
 BARS = {"inch": 5.0, "mm": 100.0}
@@ -113,12 +114,12 @@ def set_over_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
         turns = turns_of(feature)
         if feature.set_over and not turns:
             notes.append(f"{feature.name}: no straight slanted wall to set over")
-        if not feature.set_over and len(turns) > _MOST_TURNS:
+        if feature.set_over or len(turns) > _MOST_TURNS:
             continue
         for turn in turns:
             settings = stepped_settings(passes, feature.name, turn.walls)
             # set over, a wall takes one setting and one feed a pass
-            if feature.set_over or settings > 2 * len(turn.walls):
+            if settings > 2 * len(turn.walls):
                 notes += _notes(job, feature, turn, settings)
     return tuple(notes)
 
@@ -151,3 +152,17 @@ def _notes(job: Job, feature: Feature, turn: Turn, settings: int) -> list[str]:
         f"{'left back' if turn.angle < 0 else 'right front'} corner then shows X {said(far.x)} "
         f"Y {said(far.y)}. Wall at {stands}: the cutter's axis stops its radius off it",
     ]
+
+
+def planned_notes(job: Job, settings: Sequence[SetOver]) -> tuple[str, ...]:
+    """What the work set over saves, for the set-up sheet."""
+    return tuple(
+        f"{' and '.join(each.features)}: set over {angle_words(abs(each.angle))} "
+        f"{_sense(each.angle)}, {each.settings} settings along the slanted walls; stepped off, "
+        f"they would take about {each.stepping}"
+        for each in settings
+    )
+
+
+def _sense(angle: float) -> str:
+    return "counter-clockwise" if angle > 0 else "clockwise"

@@ -12,6 +12,7 @@ from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of
 from passplot.proof.limits import floor_least, floor_spread
 from passplot.proof.part import Part, ground
 from passplot.proof.raster import points_inside
+from passplot.proof.rows import Row
 from passplot.records.job import Job, KeepOut
 from passplot.records.plan import CutterUse, Plan
 
@@ -30,6 +31,31 @@ class Block:
         off = self.outline.to_points(points).min(axis=1)
         clear: Mask = (off >= radius) & ~points_inside(self.keep_out.loop, points)
         return clear
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """One setting of several.
+
+    Attributes
+    ----------
+    walls : ndarray of bool
+        Which boundary pieces are finished in it.
+    over : frozenset of str
+        Features of which other settings cut a part.
+    carried : tuple of Row
+        What was done before, in the coordinates of this setting.
+    start : ndarray or None
+        Heights of the map when it begins, None where nothing was done before.
+    last : bool
+        Whether no other setting follows.
+    """
+
+    walls: Mask
+    over: frozenset[str]
+    carried: tuple[Row, ...]
+    start: Floats | None
+    last: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +79,8 @@ class Case:
         Features that a cutter found no room to leave wall stock on, by cutter, in job order.
     approach : tuple of int or None
         Sense in which positions that matter are reached along X, Y and Z, on dials.
+    here : Here or None
+        Which setting of several is proven, None where there is one only.
     """
 
     job: Job
@@ -70,6 +98,7 @@ class Case:
     blocks: tuple[Block, ...]
     to_size: dict[str, Mask]
     approach: tuple[int, int, int] | None = None
+    here: Here | None = None
 
     def wall_by(self, cutter: str) -> Floats:
         """Wall stock that a cutter leaves on each feature when it roughs."""

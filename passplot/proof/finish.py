@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from passplot.proof.case import Case
-from passplot.proof.gauge import Floats
+from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.proof.replay import Replayed
 from passplot.proof.rows import Row
 from passplot.proof.standing import Standing
@@ -70,6 +70,14 @@ class FinishStock:
         if not within.any():
             return
         walls = walls.take(within)
+        if case.here is not None:
+            walls = walls.take(case.here.walls[walls.piece])
+            # round a corner the cut along a wall finished before has taken this one's stock
+            off = swept_by(case.here.carried, case).distance(walls.at, z)
+            walls = walls.take(off >= case.wall[number] - case.gauge.hair)
+            before = [*case.here.carried, *before]
+            if not len(walls.piece):
+                return
         left = swept_by(before, case).left_on(walls, z)
         left += case.wall[number] - self._kept(walls, z, stock)
         self.walls.append(Spread(float(left.min()), float(left.max())))
@@ -101,8 +109,10 @@ class FinishStock:
         _, decider = case.part.grid(field.xs, field.ys)
         mine = np.argwhere(decider == number)
         before = self.replayed.before_finish[feature.name]
-        heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor
         scallop, short = case.rounded_end(cutters)
+        if case.here is not None and feature.name in case.here.over:
+            mine = mine[self._roughed_here(mine, before, feature.floor + meant + scallop)]
+        heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor
         high = heights > meant + scallop + case.gauge.step
         if high.any():
             points = np.stack([field.xs[mine[high, 0]], field.ys[mine[high, 1]]], axis=1)
@@ -115,6 +125,14 @@ class FinishStock:
         self.floors.append(spread)
         most = meant + scallop + case.gauge.step if scallop else None
         self._judge("floor", spread, meant, number, first, most)
+
+    def _roughed_here(self, cells: Ints, before: Floats, high: float) -> Mask:
+        """Cells that this setting has brought down to ``high``: others are another's to rough."""
+        here, index = self.case.here, (cells[:, 0], cells[:, 1])
+        roughed: Mask = before[index] <= high + self.case.gauge.step
+        if here is not None and here.start is not None:
+            roughed &= here.start[index] > high + self.case.gauge.step
+        return roughed
 
     def _judge(
         self,

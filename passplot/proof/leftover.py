@@ -11,6 +11,7 @@ from passplot.proof.field import Field
 from passplot.proof.gauge import Floats, Ints
 from passplot.proof.limits import limit_on
 from passplot.proof.rows import Row
+from passplot.proof.slants import AIR
 from passplot.proof.standing import Standing
 from passplot.proof.walls import SAMPLES_A_RADIUS, Swept, WallPoints, swept_by, wall_points
 from passplot.records.job import Feature
@@ -44,7 +45,8 @@ class Leftover:
         self._stock = case.on_pieces(case.wall_left)
         self._slack = _wall_slack(case)
         self._on_walls()
-        self._in_map()
+        if case.here is None or case.here.last:
+            self._in_map()
 
     @property
     def findings(self) -> list[Finding]:
@@ -79,12 +81,16 @@ class Leftover:
     def _on_walls(self) -> None:
         """How far from the walls the swept area stays, where a cutter can come up to them."""
         case = self.case
-        swept = swept_by(self.rows, case)
+        swept = swept_by([*(case.here.carried if case.here else ()), *self.rows], case)
         floors = case.part.floors + case.floor_left + case.floor_slack()
         for number, feature in enumerate(case.job.features):
+            if feature.name == AIR:
+                continue
             radius, z = self._smallest(feature), float(floors[number])
             spacing = radius / SAMPLES_A_RADIUS
             walls = wall_points(case.part, z, number, spacing, case.gauge.resolution)
+            if case.here is not None:
+                walls = walls.take(case.here.walls[walls.piece])
             walls = walls.take(Standing(case, z, radius, self._stock).touches(walls))
             if not len(walls.piece):
                 continue
@@ -114,6 +120,8 @@ class Leftover:
         finished, _ = case.part.grid(field.xs, field.ys)
         slack = case.floor_slack() + case.floor_left
         for number, z in enumerate(case.part.floors.tolist()):
+            if case.job.features[number].name == AIR:
+                continue
             scallop, short = case.rounded_end(self._meant(case.job.features[number]))
             high = field.height > z + slack[number] + scallop
             if high.any():

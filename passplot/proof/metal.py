@@ -5,18 +5,16 @@ of a cutter the metal is looked at on parallel lines; on each line the swept slo
 with exact ends, and the gaps between them are metal.
 """
 
-from math import ceil, hypot
-
 import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rounds import Round
 from passplot.proof.rows import Row
+from passplot.proof.slants import Corner, Slant
 from passplot.records.job import Stock
 
 _ROWS_AT_ONCE = 16  # looked at together for what they cleared
-SLANT_STEPS = 40  # discs a cutter radius that stand for a row moving two axes at once
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +80,7 @@ class Metal:
         self.stock = stock
         self._swept = np.zeros((6, max(room, 1)))  # x0, x1, y0, y1, radius, tip
         self._count = 0
-        self._arcs: list[tuple[Round, float, float]] = []  # way, radius, tip
+        self._arcs: list[tuple[Round | Slant | Corner, float, float]] = []  # way, radius, tip
 
     def mark(self) -> tuple[int, int]:
         """How much has been swept, to come back to."""
@@ -93,11 +91,15 @@ class Metal:
         self._count = mark[0]
         del self._arcs[mark[1] :]
 
-    def sweep_arc(self, way: Round, radius: float, tip: float) -> None:
+    def sweep_arc(self, way: Round | Slant, radius: float, tip: float) -> None:
         """Take away what is swept along an arc."""
         self._arcs.append((way, radius, tip))
         for x, y in way.ends:
             self._add(x, x, y, y, radius, tip)
+
+    def carve(self, loop: Floats, tip: float) -> None:
+        """Take away what lies within a convex polygon."""
+        self._arcs.append((Corner(loop), 0.0, tip))
 
     def sweep(self, row: Row, radius: float) -> None:
         """Take away what a row sweeps."""
@@ -108,11 +110,7 @@ class Metal:
         if x0 == x1 or y0 == y1:
             self._add(min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1), radius, row.tip)
             return
-        steps = ceil(SLANT_STEPS * hypot(x1 - x0, y1 - y0) / radius)
-        for x, y in zip(
-            np.linspace(x0, x1, steps + 1), np.linspace(y0, y1, steps + 1), strict=True
-        ):
-            self._add(x, x, y, y, radius, row.tip)
+        self.sweep_arc(Slant((x0, y0), (x1, y1)), radius, row.tip)
 
     def _add(self, *values: float) -> None:
         if self._count == self._swept.shape[1]:

@@ -10,6 +10,7 @@ from passplot.frozen import dataclass
 from passplot.proof.gauge import Floats, Ints, Mask
 from passplot.proof.limits import cleared_most
 from passplot.proof.raster import grid_inside, points_inside
+from passplot.proof.slants import AIR
 from passplot.proof.split import Pieces, split
 from passplot.records.job import Job, Stock
 from passplot.records.shapes import Edge, Loop, rectangle
@@ -31,6 +32,8 @@ class Ground:
         Whether the feature clears the left side of the piece; the right side.
     left_stock, right_stock : ndarray
         Whether there is stock on that side.
+    air : int or None
+        Number of the feature that stands for the air beside a turned stock.
     """
 
     stock: Stock
@@ -41,6 +44,7 @@ class Ground:
     left_stock: Mask
     right_stock: Mask
     hair: float
+    air: int | None = None
 
 
 def ground(job: Job, hair: float, at_limits: bool) -> Ground:
@@ -72,6 +76,7 @@ def ground(job: Job, hair: float, at_limits: bool) -> Ground:
         _in_stock(job.stock, left),
         _in_stock(job.stock, right),
         hair,
+        next((n for n, feature in enumerate(job.features) if feature.name == AIR), None),
     )
 
 
@@ -122,6 +127,8 @@ class Part:
         heights = np.full(inside.shape[1], self.ground.stock.raw_top)
         for row, floor in zip(inside, self.floors, strict=True):
             heights[row] = np.minimum(heights[row], floor)
+        if self.ground.air is not None:
+            heights[inside[self.ground.air]] = -np.inf
         return np.where(stock, heights, -np.inf)
 
     def _level(self, z: float) -> float:

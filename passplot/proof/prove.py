@@ -19,6 +19,7 @@ from passplot.proof.passes import pass_numbers, stepped_walls
 from passplot.proof.replay import Note, Replayed, replay
 from passplot.proof.rows import Row, UnreadableTable, read_rows
 from passplot.proof.screws import screws
+from passplot.proof.settings import in_settings
 from passplot.proof.turning import turned
 from passplot.records.plan import CUT, HOLES, Plan
 from passplot.records.proof import Finding, Proof, Spread
@@ -41,18 +42,25 @@ def prove(plan: Plan, table: str) -> Proof:
     Proof
         Lengths in job units; ``findings`` is empty where nothing is wrong.
     """
-    case = case_of(plan)
     try:
         rows = read_rows(table)
     except UnreadableTable as fault:
         return _nothing_replayed([Finding(TABLE, fault.row, str(fault))], 0)
+    if not rows:
+        return _nothing_replayed([Finding(TABLE, 0, "the moves table has no rows")], 0)
+    if plan.over:
+        return in_settings(plan, rows, _one_setting)
+    return _one_setting(case_of(plan), rows, None)
+
+
+def _one_setting(case: Case, rows: tuple[Row, ...], field: Field | None) -> Proof:
+    """The proof of the rows of one setting on the block as the map ``field`` has it."""
     strange = unknown_names(case, rows)
     if strange:
         return _nothing_replayed(strange, len(rows))
-    if not rows:
-        return _nothing_replayed([Finding(TABLE, 0, "the moves table has no rows")], 0)
     rows, wrong = turned(case, rows)
-    return _proof(case, rows, _replayed(case, rows), wrong)
+    replayed = _replayed(case, rows) if field is None else replay(case, rows, field)
+    return _proof(case, rows, replayed, wrong)
 
 
 def _replayed(case: Case, rows: Sequence[Row]) -> Replayed:

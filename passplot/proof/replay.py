@@ -15,6 +15,7 @@ from passplot.proof.front import Front
 from passplot.proof.gauge import Floats
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
+from passplot.proof.slants import AIR
 from passplot.proof.stepped import Heading, Joint, Link, chains, headings, settled
 from passplot.proof.swing import Cutting, swing
 from passplot.records.plan import CUT, FINISH, PLUNGE, RETURN, ROUGH
@@ -90,6 +91,20 @@ class Bench:
         self.last_cut: Row | None = None
         self.since_cut = inf  # travel in X and Y since the last cut row ended
 
+    def begin(self) -> None:
+        """Bring the block to where earlier settings left it; the map is so already."""
+        here = self.case.here
+        if here is None:
+            return
+        for feature in self.case.job.features:
+            if feature.name == AIR:
+                for loop in feature.area:
+                    corners = np.array([(at.x, at.y) for at in loop.corners])
+                    self.metal.carve(corners, feature.floor)
+        for row in here.carried:
+            if row.cuts:
+                self.metal.sweep(row, self.case.uses[row.cutter].cutter.radius)
+
     def do(self, row: Row) -> Note:
         """Do one row and note what it meets."""
         cutter = self.case.uses[row.cutter].cutter
@@ -101,7 +116,7 @@ class Bench:
                 note = self._pass_by(row, cutter.radius)
             if row.cuts or note.through:
                 window = self.field.window(row, cutter.radius)
-                self.field.lower(window, _bottom(window, row.tip, cutter))
+                self.field.lower(window, bottom(window, row.tip, cutter))
                 self.metal.sweep(row, cutter.radius)
         self.since_cut += abs(row.end[0] - row.start[0]) + abs(row.end[1] - row.start[1])
         if row.move == CUT:
@@ -186,7 +201,7 @@ class Bench:
         The cells of the map that are lowered, and the middle of the metal on some lines, which
         finds cuts thinner than a cell.
         """
-        thick = window.height - _bottom(window, tip, cutter)
+        thick = window.height - bottom(window, tip, cutter)
         lowered = np.nonzero(window.swept & (thick > 0))
         places = (self.field.xs[window.x][lowered[0]], self.field.ys[window.y][lowered[1]])
         line, gap = np.nonzero(gaps.there)
@@ -264,7 +279,7 @@ class Bench:
         return same and low <= back[0] and back[1] <= high
 
 
-def _bottom(window: Window, tip: float, cutter: Cutter) -> float | Floats:
+def bottom(window: Window, tip: float, cutter: Cutter) -> float | Floats:
     """Z of the cutter's lower end over the cells of a window."""
     corner = corner_of(cutter)
     return tip + rise(np.sqrt(window.off), cutter.radius, corner) if corner else tip
@@ -278,6 +293,7 @@ def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
         ways = headings(wall, case.uses[wall[0].cutter].cutter.radius)
         chained |= {row.index: way for row, way in zip(wall, ways, strict=True)}
     bench = Bench(case, field, Metal(case.job.stock, len(rows)), chained)
+    bench.begin()
     before_finish: dict[str, Floats] = {}
     roughed: set[str] = set()
     notes: list[Note] = []

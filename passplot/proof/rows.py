@@ -118,7 +118,10 @@ def _row(index: int, cells: dict[str, str], before: Row | None) -> Row:
         return value
 
     end = (place("x"), place("y"), place("z"))
-    first = before is None or before.cutter != cells["cutter"]
+    first = before is None or (before.cutter, before.setup) != (
+        cells["cutter"],
+        cells["setup"],
+    )
     return Row(
         index=index,
         number=cells["row"],

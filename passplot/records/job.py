@@ -12,7 +12,11 @@ from passplot.records.sizes import Size
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """The block. ``x``, ``y``: (low, high) edges in the job's system; heights are Z."""
+    """The block. ``x``, ``y``: (low, high) edges in the job's system; heights are Z.
+
+    ``outline`` holds its corners, counter-clockwise from the front left one, where it is turned:
+    then ``x`` and ``y`` are its bounds.
+    """
 
     size: tuple[Size, Size, Size]
     material: str
@@ -22,6 +26,7 @@ class Stock:
     bottom: float
     top: float
     raw_top: float
+    outline: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,19 @@
 """A plan: hand movements row by row, and the passes they make up. Job units throughout."""
 
+from __future__ import annotations
+
 from itertools import pairwise
 from math import radians
+from typing import TYPE_CHECKING
 
 from passplot.frozen import dataclass
+from passplot.records.fillet import Fillet
 from passplot.records.job import Job
 from passplot.records.shapes import Point
 from passplot.records.shop import Cutter
+
+if TYPE_CHECKING:
+    from passplot.records.set_over import SetOver
 
 # Names of the moves table; the contract of the file with other people's programs.
 POSITION, PLUNGE, CUT, RETURN, RETRACT = "position", "plunge", "cut", "return", "retract"
@@ -202,19 +209,6 @@ class UncutCorner:
 
 
 @dataclass(frozen=True, slots=True)
-class Fillet:
-    """What rounded corners of a cutter leave between a floor and its walls.
-
-    ``radius`` is that of the cutter's corner, ``area`` what the fillet takes in plan view; it
-    counts as unreached.
-    """
-
-    feature: str
-    radius: float
-    area: float
-
-
-@dataclass(frozen=True, slots=True)
 class CutterUse:
     """A cutter of the plan with what was decided for it.
 
@@ -324,7 +318,8 @@ class Plan:
     ``unreached_area`` is the plan-view area inside the features that no cutter of the plan could
     sweep. ``notes`` are sentences for the sheet; ``patterns`` the patterns of holes in order.
     ``approach`` is the sense of the cutter's movement, 1 or -1, in which positions that matter are
-    reached along X, Y and Z, where the plan is made for dials.
+    reached along X, Y and Z, where the plan is made for dials. ``over`` are the settings with the
+    work set over, in order; ``moves`` and ``passes`` hold theirs too, after the straight work.
     """
 
     job: Job
@@ -342,6 +337,7 @@ class Plan:
     patterns: tuple[PatternUse, ...] = ()
     fillets: tuple[Fillet, ...] = ()
     approach: tuple[int, int, int] | None = None
+    over: tuple[SetOver, ...] = ()
 
     def use(self, cutter: str) -> CutterUse:
         """The use of the cutter with that id."""

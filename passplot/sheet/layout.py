@@ -4,6 +4,7 @@ from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import Plan
 from passplot.records.proof import Proof
+from passplot.records.set_over import SetOver
 from passplot.records.sheet import Page, Sheet
 from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
@@ -38,6 +39,7 @@ from passplot.sheet.rotary_page import (
     rotary_sheets,
 )
 from passplot.sheet.scene import Scene, scenes_of
+from passplot.sheet.set_over_text import angle_text, settings_of
 from passplot.sheet.setup_page import draw_setup_sheet, place_setup, setup_sheets
 from passplot.sheet.strips import (
     Heading,
@@ -77,40 +79,40 @@ def lay_out(
     """
     leaf = paper_named(paper, portrait=portrait)
     areas, short = areas_of(leaf), areas_of(leaf, passes=True)
-    scenes = scenes_of(plan, pack(plan, short.table_room))
-    placed, columns = place_setup(plan, areas.middle, short.texts)
-    setups = setup_sheets(areas.middle, columns)
-    points = point_sheets(plan, short)
-    listed = points.pages if points is not None else ()
-    turned, drilled = rotary_sheets(plan, short), hole_sheets(plan, short)
-    dials = dial_sheets(plan, short)
-    count = setups + len(scenes) + len(listed) + len(turned) + len(drilled) + len(dials)
+    sections = [Section(each, over, areas, short) for each, over in settings_of(plan)]
+    count = sum(section.count for section in sections)
     stack = Stack(leaf, short, plan.job, proof_line(plan.job, proof, short=True), count, date)
     pages: list[Page] = []
-    for index in range(setups):
-        canvas = Canvas()
-        scale = draw_setup_sheet(canvas, plan, areas.middle, placed, columns, index)
-        heading = stack.heading(index + 1, _scale(scale), "SET-UP")
-        if index == 0:
-            draw_setup(canvas, plan.job, plan.cutters[0], areas.setup)
-            draw_block(canvas, heading, areas.block)
-            _finish_page(canvas, areas, heading, proof_line(plan.job, proof), standing(plan))
-            pages.append(Page(leaf.width, leaf.height, canvas.marks, plan.job.title))
-        else:
-            pages.append(stack.page(canvas, heading, standing(plan)))
-    for scene in scenes:
-        pages.append(_pass_page(stack, scene, len(pages) + 1))
-    if points is not None:
-        for page in listed:
-            pages.append(_point_page(stack, points, page, len(pages) + 1))
-    for turns in turned:
-        pages.append(_rotary_page(stack, plan, turns, len(pages) + 1))
-    for holes in drilled:
-        pages.append(_hole_page(stack, plan, holes, len(pages) + 1))
-    for each in dials:
-        pages.append(_dial_page(stack, plan, each, len(pages) + 1))
+    for section in sections:
+        _setup_pages(stack, section, areas, proof_line(plan.job, proof), pages)
+        _work_pages(stack, section, pages)
     tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
     return Sheet(stem_of(plan), tuple(pages), tables)
+
+
+class Section:
+    """The sheets of one setting of the work."""
+
+    def __init__(self, plan: Plan, over: SetOver | None, areas: Areas, short: Areas) -> None:
+        self.plan, self.over = plan, over
+        self.scenes = scenes_of(plan, pack(plan, short.table_room)) if plan.passes else ()
+        self.placed, self.columns = place_setup(plan, areas.middle, short.texts, over)
+        self.setups = setup_sheets(areas.middle, self.columns)
+        self.points = point_sheets(plan, short)
+        self.listed = self.points.pages if self.points is not None else ()
+        self.turned, self.drilled = rotary_sheets(plan, short), hole_sheets(plan, short)
+        self.dials = dial_sheets(plan, short)
+
+    @property
+    def count(self) -> int:
+        """How many sheets."""
+        work = (self.scenes, self.listed, self.turned, self.drilled, self.dials)
+        return self.setups + sum(len(each) for each in work)
+
+    @property
+    def title(self) -> str:
+        """What its set-up sheets are headed."""
+        return "SET-UP" if self.over is None else f"SET OVER {angle_text(self.over.angle)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +141,40 @@ class Stack:
         draw_short_block(canvas, heading, self.areas.block)
         _finish_page(canvas, self.areas, heading, self.proof_text, cautions)
         return Page(self.leaf.width, self.leaf.height, canvas.marks, self.job.title, numbers)
+
+
+def _setup_pages(
+    stack: Stack, section: Section, areas: Areas, proof_text: str, pages: list[Page]
+) -> None:
+    """The set-up sheets of a setting; the first sheet of all has the whole title block."""
+    plan = section.plan
+    for index in range(section.setups):
+        canvas = Canvas()
+        scale = draw_setup_sheet(canvas, plan, areas.middle, section.placed, section.columns, index)
+        heading = stack.heading(len(pages) + 1, _scale(scale), section.title)
+        if index == 0:
+            draw_setup(canvas, stack.job, plan.cutters[0], areas.setup)
+            draw_block(canvas, heading, areas.block)
+            _finish_page(canvas, areas, heading, proof_text, standing(plan))
+            leaf = stack.leaf
+            pages.append(Page(leaf.width, leaf.height, canvas.marks, stack.job.title))
+        else:
+            pages.append(stack.page(canvas, heading, standing(plan)))
+
+
+def _work_pages(stack: Stack, section: Section, pages: list[Page]) -> None:
+    plan, points = section.plan, section.points
+    for scene in section.scenes:
+        pages.append(_pass_page(stack, scene, len(pages) + 1))
+    if points is not None:
+        for page in section.listed:
+            pages.append(_point_page(stack, points, page, len(pages) + 1))
+    for turns in section.turned:
+        pages.append(_rotary_page(stack, plan, turns, len(pages) + 1))
+    for holes in section.drilled:
+        pages.append(_hole_page(stack, plan, holes, len(pages) + 1))
+    for each in section.dials:
+        pages.append(_dial_page(stack, plan, each, len(pages) + 1))
 
 
 def _scale(scale: float | None) -> str:
@@ -203,7 +239,10 @@ def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     drawing, listing = stack.areas.split(table.width, used_height(table))
     draw_table(canvas, table, listing)
     frame = draw_diagram(canvas, scene, drawing)
-    heading = stack.heading(sheet, scale_text(frame.view.scale), heading_of(scene.runs))
+    what = heading_of(scene.runs)
+    if scene.job.stock.outline:
+        what = f"SET OVER: {what}"
+    heading = stack.heading(sheet, scale_text(frame.view.scale), what)
     draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup)
     numbers = tuple(each.number for each in scene.passes)
     return stack.page(canvas, heading, two_that_matter(scene), numbers)

@@ -1,11 +1,12 @@
 """The plan view of the work: metal that stays, goes and is left for finishing, and its edges."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from math import hypot
 
 from passplot.records.job import KeepOut
 from passplot.records.plan import UncutCorner
+from passplot.records.shapes import Point
 from passplot.records.sheet import Fill, Ring, Stroke
 from passplot.sheet.canvas import GAPS, HATCHING, TONES, Canvas
 from passplot.sheet.framing import Frame
@@ -46,7 +47,26 @@ def shown_stock(scene: Scene, frame: Frame) -> Outline:
     left, right, front, back = frame.shown
     x_low, x_high = max(x_low, left), min(x_high, right)
     y_low, y_high = max(y_low, front), min(y_high, back)
+    if scene.job.stock.outline:
+        return cropped(scene.job.stock.outline, (x_low, x_high, y_low, y_high))
     return ((x_low, y_low), (x_high, y_low), (x_high, y_high), (x_low, y_high))
+
+
+def cropped(outline: Sequence[Point], box: tuple[float, float, float, float]) -> Outline:
+    """What of a convex outline lies within a rectangle, side of it by side of it."""
+    spots: list[Spot] = [(at.x, at.y) for at in outline]
+    for side, limit in enumerate(box):
+        key, sign = side // 2, 1 - 2 * (side % 2)
+        kept: list[Spot] = []
+        for a, b in pairwise([*spots, *spots[:1]]):
+            before, after = (sign * (spot[key] - limit) for spot in (a, b))
+            if before >= 0:
+                kept.append(a)
+            if before * after < 0:
+                share = before / (before - after)
+                kept.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
+        spots = kept
+    return tuple(spots)
 
 
 def draw_plan(canvas: Canvas, scene: Scene, frame: Frame) -> None:

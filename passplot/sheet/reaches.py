@@ -51,12 +51,14 @@ def extent_of(scene: Scene, axis: str) -> Extent:
     """What there is along an axis of a scene."""
     stops = [getattr(at, axis.lower()) for each in scene.passes for at in stops_of(each)]
     edges = feature_edges(scene, axis)
+    # of turned work more is shown, so that it is seen how it lies beside the wall
+    more = 1.4 if scene.job.stock.outline else 1.0
     return Extent(
         scene.job.stock.x if axis == "X" else scene.job.stock.y,
         (min(edges), max(edges)),
         (min(stops), max(stops)) if stops else (),
         _circle_ends(scene, axis),
-        scene.use.cutter.radius if stops else 0.0,
+        more * scene.use.cutter.radius if stops else 0.0,
         events(scene, axis),
         unbroken(scene, axis),
     )

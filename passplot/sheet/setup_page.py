@@ -1,6 +1,7 @@
 """The set-up sheets: the whole work with its zero, how to hold it, which way to crank, cautions."""
 
 from passplot.records.plan import Plan
+from passplot.records.set_over import SetOver
 from passplot.sheet.blocks import Block, Paragraph, Placed, block, draw_placed, flow
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import ALWAYS
@@ -9,6 +10,12 @@ from passplot.sheet.figures import CrankTable, Legend, StockBoxes
 from passplot.sheet.framing import frame_fits, frame_of
 from passplot.sheet.paper import Box
 from passplot.sheet.scene import Scene
+from passplot.sheet.set_over_text import (
+    check_lines,
+    corner_lines,
+    saving_lines,
+    turn_lines,
+)
 from passplot.sheet.setup_text import (
     cutter_texts,
     finish_lines,
@@ -29,9 +36,11 @@ _UPRIGHT_MM = 200.0
 """A middle narrower than this is that of an upright sheet."""
 
 
-def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
+def setup_blocks(plan: Plan, over: SetOver | None, *, legend: bool) -> tuple[Block, ...]:
     """Everything the set-up sheets say, in the order it is done."""
     job = plan.job
+    if over is not None:
+        return over_blocks(plan, over)
     blocks = [
         block("1 HOLD THE WORK", hold_lines(job)),
         Block("2 FIND ZERO", tuple(_touch(text) for text in zero_lines(plan))),
@@ -51,6 +60,18 @@ def setup_blocks(plan: Plan, *, legend: bool) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
+def over_blocks(plan: Plan, over: SetOver) -> tuple[Block, ...]:
+    """What the set-up sheets of a turned setting say."""
+    blocks = [
+        block("1 SET THE WORK OVER", turn_lines(plan.job, over)),
+        Block("2 FIND ZERO AGAIN", tuple(_touch(text) for text in corner_lines(plan, over))),
+        block("3 CHECK AND LOCK", check_lines(plan, over)),
+        Block("WHICH WAY TO CRANK", (CrankTable(plan.job),)),
+        block("WHAT IT SAVES", saving_lines(over)),
+    ]
+    return tuple(blocks)
+
+
 def _rotary_block(plan: Plan) -> tuple[Block, ...]:
     lines = rotary_lines(plan)
     return (Block("ROTARY TABLE", tuple(_touch(line) for line in lines)),) if lines else ()
@@ -61,14 +82,16 @@ def _touch(text: str) -> Paragraph:
     return Paragraph(text, bold=text.startswith(("TOUCH", "SET")))
 
 
-def place_setup(plan: Plan, middle: Box, texts: Box) -> tuple[list[Placed], list[Box]]:
+def place_setup(
+    plan: Plan, middle: Box, texts: Box, over: SetOver | None = None
+) -> tuple[list[Placed], list[Box]]:
     """The text of the set-up sheets put into columns: ``middle`` of the first, ``texts`` of others.
 
     Returns where everything stands and the columns: the first beside (or below) the drawing on
     the first sheet, the others two a sheet.
     """
     first, *more = setup_columns(middle, texts, _share(plan, middle))
-    placed = flow(setup_blocks(plan, legend=_upright(middle)), [first, *more])
+    placed = flow(setup_blocks(plan, over, legend=_upright(middle)), [first, *more])
     count = max(each.column for each in placed) + 1
     columns = [first]
     while len(columns) < count:

@@ -4,6 +4,7 @@ import json
 
 from passplot.records.plan import CutterUse, Plan
 from passplot.records.proof import Proof, Spread
+from passplot.records.set_over import SetOver
 from passplot.records.sheet import Sheet, Table
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
@@ -40,6 +41,8 @@ def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
         "notes": list(plan.notes),
         **_approach(plan),
     }
+    if plan.over:
+        document["set_over"] = [_over(each) for each in plan.over]
     return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
 
 
@@ -49,6 +52,19 @@ def _approach(plan: Plan) -> dict[str, Value]:
         return {}
     signs = zip("xyz", plan.approach, strict=True)
     return {"approach": {axis: "+" if sign > 0 else "-" for axis, sign in signs}}
+
+
+def _over(over: SetOver) -> Value:
+    """A turned setting: its rows are in a system turned with the work about X0 Y0."""
+    return {
+        "setup": over.setup,
+        "angle": over.angle,
+        "origin": [0.0, 0.0],
+        "features": list(over.features),
+        "stock": [[at.x, at.y] for at in over.plan.job.stock.outline],
+        "settings": over.settings,
+        "settings_stepped": over.stepping,
+    }
 
 
 def _stock(plan: Plan) -> dict[str, Value]:

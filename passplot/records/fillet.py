@@ -1,0 +1,16 @@
+"""What rounded corners of cutters leave in corners between floor and wall."""
+
+from passplot.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Fillet:
+    """What rounded corners of a cutter leave between a floor and its walls.
+
+    ``radius`` is that of the cutter's corner, ``area`` what the fillet takes in plan view; it
+    counts as unreached.
+    """
+
+    feature: str
+    radius: float
+    area: float

@@ -1,0 +1,124 @@
+"""Work set over, judged from the files alone: rows turned back and drawn on pixels of the block."""
+
+import csv
+import json
+import tomllib
+from io import StringIO
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from passplot.flow import run
+
+SHOP = """
+units = "inch"
+[machine]
+name = "training mill"
+spindle_speeds = [80, 135, 210, 325, 660, 1115, 1750, 2720]
+power = "2 hp"
+resolution = 0.0005
+edge_finder = 0.2
+[[cutter]]
+id = "half"
+form = "square end"
+material = "carbide"
+diameter = 0.5
+flutes = 4
+flute_length = 1.25
+center_cutting = true
+"""
+
+JOBS = {
+    "chamfer": ("inch", "conventional", [4, 3, 0.75], "left front top", "outside", 0.4,
+                [[-1, -1], [5, -1], [5, 4], [1.2, 4], [0, 2.2], [-1, 2.2]], [33.690068]),
+    "wedge": ("inch", "conventional", [4, 3, 0.75], "left front top", "outside", 0.4,
+              [[0.6, 0.6], [3.2, 0.6], [3.2, 1.8], [1.6, 2.4], [0.6, 2.4]], [20.556045]),
+    "tray": ("inch", "conventional", [4, 4, 0.75], "center center top", "inside", 0.3,
+             [[-0.5, -1.2], [1.2, -0.5], [0.5, 1.2], [-1.2, 0.5]], [-22.380135]),
+    "diamond": ("mm", "climb", [90, 70, 25], "right back top", "outside", 8,
+                [[-45, -60], [-15, -35], [-45, -10], [-75, -35]], [-39.805571, 39.805571]),
+}  # fmt: skip
+
+
+def written(folder: Path, name: str) -> tuple[dict, list[dict[str, str]], dict]:
+    units, direction, size, zero, clear, depth, points, _ = JOBS[name]
+    (folder / "shop.toml").write_text(SHOP, encoding="utf-8")
+    job = folder / f"{name}.toml"
+    job.write_text(
+        f'units = "{units}"\nshop = "shop.toml"\ncutter = "half"\ndirection = "{direction}"\n'
+        f'[stock]\nsize = {size}\nmaterial = "6061"\nzero = "{zero}"\n[[feature]]\n'
+        f'name = "shape"\nkind = "outline"\nclear = "{clear}"\ndepth = {depth}\n'
+        f"set_over = true\npoints = {points}\n",
+        encoding="utf-8",
+    )
+    run(job, folder, formats={"csv", "json"})
+    text = (folder / f"{name}-moves.csv").read_text(encoding="utf-8")
+    rows = list(csv.DictReader(StringIO(text)))
+    plan = json.loads((folder / f"{name}-plan.json").read_text(encoding="utf-8"))
+    return tomllib.loads(job.read_text(encoding="utf-8")), rows, plan
+
+
+def off_polygon(x: np.ndarray, y: np.ndarray, points: list) -> np.ndarray:
+    """Distance from a polygon's edges, negative inside."""
+    near, inside = np.full(x.shape, np.inf), np.zeros(x.shape, bool)
+    for (ax, ay), (bx, by) in zip(points, points[1:] + points[:1], strict=True):
+        t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
+        t = np.clip(t, 0, 1)
+        near = np.minimum(near, np.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)))
+        if ay != by:
+            inside ^= ((ay > y) != (by > y)) & (x < ax + (y - ay) * (bx - ax) / (by - ay))
+    return np.where(inside, -near, near)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_rows_turned_back_leave_the_shape_and_nothing_else(tmp_path: Path, name: str) -> None:
+    job, rows, plan = written(tmp_path, name)
+    angles = {each["setup"]: np.deg2rad(each["angle"]) for each in plan["set_over"]}
+    expected = JOBS[name][-1]
+    assert np.rad2deg(list(angles.values())) == pytest.approx(expected, abs=1e-5)
+    (x0, x1), (y0, y1) = plan["stock"]["x"], plan["stock"]["y"]
+    radius = plan["cutters"][0]["diameter"] / 2
+    cell = radius / 25
+    x, y = np.meshgrid(np.arange(x0 + cell / 2, x1, cell), np.arange(y0 + cell / 2, y1, cell))
+    height = np.zeros(x.shape)
+    at, setup = None, ""
+    for row in rows:
+        assert row["axis"] in ("", "X", "Y", "Z")
+        turn = angles.get(row["setup"], 0.0)
+        u, v = float(row["x"]), float(row["y"])
+        # a point of the work turned by the angle shows (u, v): turn it back
+        spot = (u * np.cos(turn) + v * np.sin(turn), v * np.cos(turn) - u * np.sin(turn))
+        if row["move"] in ("cut", "plunge") and at is not None and setup == row["setup"]:
+            (ax, ay), (bx, by) = at, spot
+            long = max((bx - ax) ** 2 + (by - ay) ** 2, 1e-30)
+            t = np.clip(((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / long, 0, 1)
+            swept = np.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)) < radius
+            height[swept] = np.minimum(height[swept], float(row["z"]))
+        at, setup = spot, row["setup"]
+    feature = job["feature"][0]
+    off = off_polygon(x, y, feature["points"])
+    off = -off if feature["clear"] == "inside" else off  # positive in what is cleared
+    step = 0.0005 if plan["units"] == "inch" else 0.01
+    assert not (height[off < -step] < 0).any()
+    assert height.min() == pytest.approx(-feature["depth"], abs=1e-9)
+    # a right-angled corner keeps a fillet whose ends lie a radius off it along both walls
+    left = (height > -feature["depth"] + 1e-9) & (off > 2 * step)
+    if feature["clear"] == "outside":
+        assert not left.any()
+    else:
+        corners = np.array(feature["points"])
+        near = np.min(np.hypot(x[..., None] - corners[:, 0], y[..., None] - corners[:, 1]), axis=-1)
+        assert not (left & (near > radius)).any()
+
+
+@pytest.mark.parametrize("name", ["wedge", "diamond"])
+def test_settings_stand_in_order_and_rough_before_they_finish(tmp_path: Path, name: str) -> None:
+    _, rows, plan = written(tmp_path, name)
+    order = list(dict.fromkeys(row["setup"] for row in rows))
+    assert order == ["setup 1", *(each["setup"] for each in plan["set_over"])]
+    for each in order:
+        stages = [row["stage"] for row in rows if row["setup"] == each]
+        assert stages == sorted(stages, key=("rough", "finish").index)
+    for each in plan["set_over"]:
+        assert each["settings"] < each["settings_stepped"] / 5
