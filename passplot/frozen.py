@@ -3,8 +3,8 @@
 ``dataclasses.dataclass(frozen=True, slots=True)`` writes, compiles and runs the text of six methods
 for every class. A run makes some 170 classes, and that took longer than planning a job. Here only
 ``__init__`` is compiled, once for all classes of as many fields; the other methods are short
-functions that all classes share. To type checkers this is ``dataclasses.dataclass`` itself, and ``fields`` and ``replace`` of ``dataclasses``
-work on what it makes.
+functions that all classes share. To type checkers this is ``dataclasses.dataclass`` itself, and
+``fields`` and ``replace`` of ``dataclasses`` work on what it makes.
 """
 
 from __future__ import annotations
