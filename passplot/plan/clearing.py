@@ -116,7 +116,9 @@ class Clearing:
                 joined = False
                 continue
             goes_on = index + 1 < len(legs) and self._meets(legs[index + 1])
-            self.legs.leg(a, b, joined, goes_on or last)
+            # a ring is closed where metal stands there: else it stops where it has met the last
+            closes = last and apart(a, b) - self.legs.contact(a, b).last < 2 * self.bench.radius
+            self.legs.leg(a, b, joined, goes_on or closes)
             joined = self.walker.at == b and self.walker.z == self.z
 
     def _meets(self, leg: Leg) -> bool:

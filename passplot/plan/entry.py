@@ -102,8 +102,7 @@ def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
 def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
-    # a place newly found stands clear in full: chords lie inside the round ends of what was cut
-    taken = walker.metal.at(z).buffer(bench.radius, quad_segs=walker.metal.quarter)
+    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
     return bench.clear_of_obstacles(solid(allowed.difference(taken)), z)
 
 
@@ -179,6 +178,7 @@ def _door(walker: Walker, to: Spot, way: tuple[int, int], far: float, z: float) 
     for extra in (*close, 0.0, grid.resolution, -grid.resolution, bench.back_off):
         x = grid.near(to[0] + way[0] * (far + extra)) if way[0] else to[0]
         y = grid.near(to[1] + way[1] * (far + extra)) if way[1] else to[1]
+        # a place newly found stands clear in full: chords lie inside the round ends of cuts
         if walker.stands_free((x, y), z) and walker.metal.free((x, y), z, bench.radius - SLACK):
             return x, y
     return None

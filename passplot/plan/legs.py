@@ -178,8 +178,11 @@ class Legs:
         ahead = contact.last + self.bench.back_off
         length = apart(a, b)
         for edge in self._edges(a, b):
-            if edge - self.bench.radius * 2.2 <= contact.last <= edge + self.bench.radius:
-                ahead = max(ahead, edge + self.bench.radius + self.bench.stand_off)
+            clear = edge + self.bench.radius + self.bench.stand_off
+            # after a mere corner a long run through the air is no help
+            near = clear - contact.last <= contact.last - contact.first + 2 * self.bench.radius
+            if near and edge - self.bench.radius * 2.2 <= contact.last <= edge + self.bench.radius:
+                ahead = max(ahead, clear)
         end = self._outward(a, b, ahead, 1)
         return end if ahead <= length or self._open_way(b, end) else b
 

@@ -80,7 +80,12 @@ def _place_by_place(
         if not pieces:
             break
         biggest = max(pieces, key=lambda piece: piece.area)
-        spot = _best_place(walker, biggest, zone, z) or _best_place(walker, biggest, fine, z)
+        spot = (
+            _best_place(walker, biggest, zone, zone, z)
+            or _best_place(walker, biggest, zone, fine, z)
+            # far from all walls: what stands between two cuts that just do not meet
+            or _best_place(walker, biggest, zone, biggest, z)
+        )
         if spot is None:
             break
         before = walker.metal.at(z).area
@@ -92,10 +97,12 @@ def _place_by_place(
     return pieces
 
 
-def _best_place(walker: Walker, piece: BaseGeometry, zone: BaseGeometry, z: float) -> Spot | None:
-    """Corner of the zone from which the cutter covers most of a piece."""
+def _best_place(
+    walker: Walker, piece: BaseGeometry, zone: BaseGeometry, shape: BaseGeometry, z: float
+) -> Spot | None:
+    """Corner of a shape, in the zone, from which the cutter covers most of a piece."""
     bench = walker.bench
-    corners = np.unique(shapely.get_coordinates(zone), axis=0)
+    corners = np.unique(shapely.get_coordinates(shape), axis=0)
     near = shapely.distance(shapely.points(corners), piece) < bench.radius
     best: tuple[float, Spot] | None = None
     for x, y in corners[near]:
