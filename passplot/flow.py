@@ -6,6 +6,7 @@ writing no picture loads no plotting library.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -134,14 +135,21 @@ def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
     rules = CutRules()
     if job.cutters or all(feature.cutters for feature in job.features):
         mine = tuple(job.shop.cutter(name) for name in job.cutters)
-        return make_plan(job, rules, mine, care)
+        return _timed(make_plan(job, rules, mine, care))
     reasons: list[str] = []
     for cutter in _candidates(job):
         try:
-            return make_plan(job, rules, (cutter,), care)
+            return _timed(make_plan(job, rules, (cutter,), care))
         except CannotCut as error:
             reasons += [f"with {cutter.id}: {line}" for line in error.lines()]
     raise CannotCut(*(reasons or ["the crib has no end mill for this job"]))
+
+
+def _timed(plan: Plan) -> Plan:
+    """The plan with how long each of its passes takes."""
+    from passplot.cutting.timing import pass_times  # noqa: PLC0415
+
+    return replace(plan, times=pass_times(plan))
 
 
 def choose_cutters(job: Job) -> tuple[FeatureChoice, ...]:

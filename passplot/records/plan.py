@@ -11,6 +11,7 @@ from passplot.records.fillet import Fillet
 from passplot.records.job import Job
 from passplot.records.shapes import Point
 from passplot.records.shop import Cutter
+from passplot.records.times import PassTime
 
 if TYPE_CHECKING:
     from passplot.records.set_over import SetOver
@@ -243,10 +244,8 @@ class CutterUse:
 
     def feed_of(self, stage: str, purpose: str) -> float:
         """Feed of a cut: finish passes and cuts into the full have their own."""
-        own = self.slot_feed if purpose == "slot" else 0.0
-        if stage == FINISH:
-            own = self.finish_feed
-        return own or self.feed
+        slot = self.slot_feed if purpose == "slot" else 0.0
+        return (self.finish_feed if stage == FINISH else slot) or self.feed
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,6 +319,7 @@ class Plan:
     ``approach`` is the sense of the cutter's movement, 1 or -1, in which positions that matter are
     reached along X, Y and Z, where the plan is made for dials. ``over`` are the settings with the
     work set over, in order; ``moves`` and ``passes`` hold theirs too, after the straight work.
+    ``times`` are those of the passes.
     """
 
     job: Job
@@ -338,6 +338,7 @@ class Plan:
     fillets: tuple[Fillet, ...] = ()
     approach: tuple[int, int, int] | None = None
     over: tuple[SetOver, ...] = ()
+    times: tuple[PassTime, ...] = ()
 
     def use(self, cutter: str) -> CutterUse:
         """The use of the cutter with that id."""

@@ -5,6 +5,7 @@ from passplot.records.set_over import SetOver
 from passplot.sheet.blocks import Block, Paragraph, Placed, block, draw_placed, flow
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import ALWAYS
+from passplot.sheet.cut_text import cutting_lines
 from passplot.sheet.diagram import draw_work
 from passplot.sheet.figures import CrankTable, Legend, StockBoxes
 from passplot.sheet.framing import frame_fits, frame_of
@@ -51,6 +52,7 @@ def setup_blocks(plan: Plan, over: SetOver | None, *, legend: bool) -> tuple[Blo
     ]
     if len(plan.cutters) > 1:
         blocks.append(block("CUTTERS, IN ORDER", cutter_texts(plan)))
+    blocks.append(block("CUTTING AND TIME", cutting_lines(plan)))
     blocks.append(block("FINISHING", finish_lines(plan)))
     if plan.notes:
         blocks.append(block("NOTES", (note[:1].upper() + note[1:] for note in plan.notes)))

@@ -36,6 +36,10 @@ def plan_text(plan: Plan, proof: Proof, sheet: Sheet) -> str:
         "cutters": [_cutter(use) for use in plan.cutters],
         "moves": _moves(sheet),
         "passes": _passes(sheet),
+        "times": [
+            {"pass": each.number, "cutting_s": each.cutting, "handling_s": each.handling}
+            for each in plan.times
+        ],
         "rotary": _rotary(plan),
         "proof": _proof(plan, proof),
         "notes": list(plan.notes),
