@@ -136,12 +136,13 @@ def _swing(walker: Walker, one: ToSwing) -> None:
     if not thick(metal.at(z).intersection(swept).intersection(way.target), metal.thin):
         return
     settings = _stepped(arc, wall, walker.bench.left)
+    reading = Point(grid.near(center.x), grid.near(center.y))
     if arc.whole:
         start = walker.angle
         sign = 1 if swing_by > 0 else -1
         near = Where(setting).buffer(grid.resolution)
         approach(walker, setting, z, (0, sign), way.allowed.union(near))
-        turn = Turn(center, Point(*setting), start, start + swing_by, settings)
+        turn = Turn(center, reading, Point(*setting), start, start + swing_by, settings)
         _cut(walker, turn, setting, z, purpose)
         return
     if walker.z < walker.bench.safe_z:
@@ -151,7 +152,7 @@ def _swing(walker: Walker, one: ToSwing) -> None:
     first += WHOLE_TURN * round((base - first) / WHOLE_TURN)
     start, end = _to_minutes(first, swing_by)
     start = _with_lead(walker, ArcWay(center, radius, start, end - start), z, way)
-    turn = Turn(center, Point(*setting), start, end, settings)
+    turn = Turn(center, reading, Point(*setting), start, end, settings)
     if start != base:
         walker.turn(_at(walker, turn, start), start)
     _down(walker, turn, z)

@@ -38,10 +38,8 @@ def rotary_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
             continue
         turns = [one.turn for one in passes if one.feature == feature.name and one.turn is not None]
         if not turns:
-            notes.append(
-                f"{feature.name}: nothing to turn on a rotary table, the cutter leaves its arcs "
-                "by itself"
-            )
+            why = "the cutter leaves its arcs by itself" if rims_of(feature) else "no arc to swing"
+            notes.append(f"{feature.name}: nothing to do on a rotary table, {why}")
             continue
         times = sum(1 for _ in groupby(turn.center for turn in turns))
         cuts = f"{len(turns)} cuts" if len(turns) > 1 else "1 cut"

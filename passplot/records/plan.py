@@ -98,6 +98,8 @@ class Turn:
     ----------
     center : Point
         Of the arc, job coordinates.
+    reading : Point
+        What the readout is set to with the table's axis under the spindle: the nearest it shows.
     setting : Point
         Where the cutter's axis is set at angle 0 (or whole turns), as the readout shows it.
     start, end : float
@@ -107,6 +109,7 @@ class Turn:
     """
 
     center: Point
+    reading: Point
     setting: Point
     start: float
     end: float

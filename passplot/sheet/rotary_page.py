@@ -111,7 +111,8 @@ def _texts(plan: Plan) -> list[str]:
         "Center of the arc on the table's axis. That axis under the spindle, set X and Y to the "
         "center; lock Y there.",
         "Angle 0: cutter in +X of the center. Angles count counter-clockwise round the work: they "
-        "rise as the table turns CW, seen from above.",
+        "rise as the table turns CW, seen from above. A dial numbered the other way shows 360° "
+        "less the angle.",
     ]
     if any(turn.whole for turn in turns):
         texts.append("Once round: feed X to its setting at 0°, lock it, turn the table.")
@@ -129,7 +130,8 @@ def draw_rotary(canvas: Canvas, plan: Plan, sheet: RotarySheet, areas: Areas) ->
     inner = _inner(areas)
     widths = _widths(plan.job, [each for each in plan.passes if each.turn is not None])
     if areas.portrait:
-        zone = Box(inner.left, inner.bottom - _BELOW_MM, inner.right, inner.bottom)
+        high = min(_height(plan, sheet, sum(widths)), _BELOW_MM)
+        zone = Box(inner.left, inner.bottom - high, inner.right, inner.bottom)
         drawing = Box(inner.left, inner.top, inner.right, zone.top - 3)
     else:
         zone = Box(inner.right - sum(widths), inner.top, inner.right, inner.bottom)
@@ -138,6 +140,12 @@ def draw_rotary(canvas: Canvas, plan: Plan, sheet: RotarySheet, areas: Areas) ->
     _draw_way(canvas, sheet, drawing)
     drawing = Box(drawing.left, drawing.top + _WAY_MM, drawing.right, drawing.bottom)
     return draw_rotary_view(canvas, plan, sheet.passes, drawing)
+
+
+def _height(plan: Plan, sheet: RotarySheet, width: float) -> float:
+    """Paper that the table of a sheet takes."""
+    head = len(_wrapped(_texts(plan), width)) * _NOTE_MM + 2 + _HEAD_MM
+    return head + sum(_GROUP_MM + len(group.passes) * _ROW_MM for group in sheet.groups) + 2
 
 
 def _draw_way(canvas: Canvas, sheet: RotarySheet, drawing: Box) -> None:
@@ -215,7 +223,7 @@ def _draw_group(
     """Where the centre is, bold where the work is to be set anew, and the height of the tip."""
     each, style = group.passes[0], style_of(job)
     assert each.turn is not None
-    center = each.turn.center
+    center = each.turn.reading
 
     def said(value: float) -> str:
         return "0" if float(style.at(value)) == 0 else printed(style.at(value), job.inch)

@@ -234,7 +234,7 @@ def rotary_lines(plan: Plan) -> list[str]:
     turns = [each.turn for each in plan.passes if each.turn is not None]
     if not turns:
         return []
-    center = turns[0].center
+    center = turns[0].reading
     where = f"X {_n(plan.job, center.x)} Y {_n(plan.job, center.y)}"
     centers = len({turn.center for turn in turns})
     lines = [

@@ -36,6 +36,8 @@ def first_way_back(scene: Scene) -> tuple[Pass, tuple[Move, ...]] | None:
     for each, following in pairwise(scene.passes):
         if each.feature != following.feature or following.number != each.number + 1:
             continue
+        if each.turn is not None or following.turn is not None:  # its own sheet says how
+            continue
         moves = moves_after(scene.plan, each)
         if len(moves) > 1 and all(move.move != PLUNGE for move in moves):
             return each, moves

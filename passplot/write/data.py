@@ -153,6 +153,7 @@ def _rotary(plan: Plan) -> list[Value]:
             "pass": each.number,
             "feature": each.feature,
             "center": [each.turn.center.x, each.turn.center.y],
+            "center_reading": [each.turn.reading.x, each.turn.reading.y],
             "radius_setting": each.turn.radius,
             "set_x": each.turn.setting.x,
             "set_y": each.turn.setting.y,

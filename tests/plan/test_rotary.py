@@ -112,6 +112,8 @@ def test_the_radius_of_a_center_off_the_readout_counts_from_what_it_shows():
     off = BORE.replace("[1, 1]", "[1.0002, 0.9999]")
     for turn, stock in zip(turns(planned(off)), (0.02, 0.01, 0.0), strict=True):
         shown = round(turn.center.x / 0.0005) * 0.0005
+        assert (turn.reading.x, turn.reading.y) == pytest.approx((1, 1))
+        assert turn.setting.y == turn.reading.y
         room = 0.7 - 0.25 - stock
         assert turn.setting.x - shown <= room + 1e-9
         assert room - 0.001 <= turn.radius <= room + 1e-9
