@@ -123,7 +123,13 @@ def _form(edge: Edge) -> str:
 
 
 def _spacing(edge: Edge, wall: Wall) -> float:
-    """Greatest length along an offset edge between settings for the scallop."""
+    """Greatest length along an offset edge between settings for the scallop.
+
+    On arcs by the exact angle, not by sqrt(8 h r / (p R)) for a small scallop h (r the cutter's
+    radius, p that of the axis' way, R the wall's): that is larger by about h / (4 r) +- h / (2 R)
+    of itself, and would let the scallop out by as much. The difference is far less than one
+    setting of a circle; what makes a few more is that each quarter begins and ends at a setting.
+    """
     if isinstance(edge, Line):
         return straight_spacing(wall.radius, wall.cusp)
     # the surface left by the walk, round the same centre as the path; a corner has none

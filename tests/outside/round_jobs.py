@@ -123,6 +123,30 @@ ISLANDS = (
 JOBS: dict[str, RoundSpec] = {
     "bore": RoundSpec((2, 2, 1), (bore("eye", 0.25, (1.0, 1.0), 1.3),)),
     "bore little larger than the cutter": RoundSpec((2, 2, 1), (bore("eye", 0.2, (1, 1), 0.56),)),
+    # runs out over the back edge: past the horns there passes end and begin in the open
+    "bore through an edge": RoundSpec(
+        (4, 3, 1),
+        (bore("eye", 0.3, (1.8434, 1.9591), 2.1918),),
+        (CutterSpec("mill", 0.375, None, 1.0),),
+    ),
+    # its walls lie halfway between two readings
+    "slot in millimetres": RoundSpec(
+        (101.6, 76.2, 25.4),
+        (
+            feature(
+                "way",
+                "slot",
+                5.08,
+                'along = "x"',
+                "center = 35.56",
+                "width = 7.62",
+                "start = 15.24",
+                "end = 81.28",
+            ),
+        ),
+        (CutterSpec("mill", 6.35, None, 25.4),),
+        "mm",
+    ),
     "round boss": RoundSpec(
         (2, 2, 1), (feature("pin", "boss", 0.25, "center = [1, 1]", "diameter = 1.1"),)
     ),
