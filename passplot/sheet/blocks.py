@@ -8,11 +8,11 @@ from passplot.sheet.canvas import Canvas
 from passplot.sheet.lettering import letter, wrap
 from passplot.sheet.paper import MEDIUM, SMALL, Box
 
-PITCH_MM = 5.4
-PARAGRAPH_MM = 1.1
-HEADING_MM = 7.6
+PITCH_MM = 5.05
+PARAGRAPH_MM = 0.8
+HEADING_MM = 7.0
 INDENT_MM = 3.0
-_BLOCK_GAP_MM = 1.4
+_BLOCK_GAP_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,9 @@ ALWAYS = (
     "The machine's manual, the rules of your shop and a qualified person come before this sheet.",
     "Eye protection on, guards in place, no gloves, nothing loose near the spindle.",
     "Clamp the work before the cutter comes near it. Drawbar wrench off before the start.",
-    "Spindle stopped and standing before you measure, touch or change anything.",
-    "Speed and feed are not changed in the cut. Check rotation after changing the speed range.",
-    "Brush chips, pliers for strings, never the hand. Stay until the spindle stands.",
+    "Stay by it. Spindle standing before you measure, touch or change anything.",
+    "Speed and feed are not changed in the cut.",
+    "Brush and pliers for chips, never the hand.",
 )
 """29 CFR 1910.212 and 1910.133; Mich. Admin. Code R 408.12640; US Army TM 1-1500-204-23-8; college
 shop-safety rules; the drawbar wrench is common practice, no source."""

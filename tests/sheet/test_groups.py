@@ -1,10 +1,12 @@
 """Passes put together in rows and runs: none lost, none twice, the same settings in a row."""
 
+from dataclasses import replace
+
 import pytest
 
 from passplot.flow import plan_job
 from passplot.read import parse_job, starter
-from passplot.records.plan import FINISH, Plan
+from passplot.records.plan import FINISH, ROUGH, Plan
 from passplot.sheet import lay_out
 from passplot.sheet.groups import Run, line_of, runs_of
 from sheet.pages import texts
@@ -14,9 +16,23 @@ NAMES = ("steel-pocket", "bushing-seat", "slotted-link", "fan-shaft", "two shoul
 
 
 def bored() -> Plan:
-    """A bore in steel: drilled, roughed, its floor and wall finished."""
+    """A bore roughed side by side, its floor finished along the same lines but the last two."""
     text, shop = starter("bore")
-    return plan_job(parse_job(text, shop))
+    plan = plan_job(parse_job(text, shop))
+    deepest = min(each.z for each in plan.passes if each.stage == ROUGH)
+    lines = [
+        each
+        for each in plan.passes
+        if each.stage == ROUGH and each.steps is None and each.z == deepest
+    ]
+    rough = [replace(each, number=number) for number, each in enumerate(lines, 1)]
+    floor = [
+        replace(
+            each, number=len(rough) + each.number, stage=FINISH, purpose="floor", z=deepest - 0.01
+        )
+        for each in rough[:-2]
+    ]
+    return replace(plan, passes=(*rough, *floor))
 
 
 @pytest.fixture(scope="module")
