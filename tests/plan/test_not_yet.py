@@ -42,9 +42,7 @@ SLANTED = (
 )
 
 
-@pytest.mark.parametrize(
-    ("key", "what"), [("set_over", "to set over"), ("rotary", "to turn on a rotary table")]
-)
+@pytest.mark.parametrize(("key", "what"), [("set_over", "to set over"), ("rotary", "to swing")])
 def test_ways_of_working_that_a_feature_has_no_wall_for_are_said(key: str, what: str) -> None:
     job = read(STEP)
     asked = replace(job.features[0], **{key: True})
