@@ -81,10 +81,31 @@ def check_fits(
             continue
         reach, found = _faults(job, cells, ground, index, mine, thin)
         reaches.append(reach)
-        faults += found
+        faults += [*_form_faults(job, index, mine), *found]
     if faults:
         raise CannotCut(*faults)
     return tuple(reaches)
+
+
+def _form_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
+    """Cutters whose form is not for the work, common practice, no source.
+
+    A face mill makes no wall; a roughing cutter leaves a ribbed one for another to finish.
+    """
+    feature = job.features[index]
+    faults = [
+        f"{feature.name}: {cutter.id} is a face mill: it is for faces and makes no wall; "
+        "an end mill would do"
+        for cutter in mine
+        if cutter.form == "face mill" and feature.kind != "face"
+    ]
+    ribbed = bool(mine) and all(cutter.form == "roughing" for cutter in mine)
+    if ribbed and job.finish.skims and feature.kind != "face":
+        faults.append(
+            f"{feature.name}: {mine[-1].id} is a roughing cutter: it leaves a ribbed wall; name "
+            "one that finishes after it, or leave the wall stock on with skims = 0"
+        )
+    return faults
 
 
 def _faults(
