@@ -31,6 +31,8 @@ class DialLine:
         Row of the moves table.
     place : str
         Where the cutter then stands along the axis, as the diagrams and the pass table say it.
+    begins : str
+        Reading from which a feed starts, where the sheet has one for that axis before.
     text : str
         Only of ``START``: all three readings.
     """
@@ -44,6 +46,7 @@ class DialLine:
     turns: str = ""
     reading: str = ""
     place: str = ""
+    begins: str = ""
     clear: bool = False
     text: str = ""
 
@@ -57,13 +60,16 @@ def dial_lines(plan: Plan) -> tuple[DialLine, ...]:
     inch = plan.job.shop.machine.dial_units == "inch"
     first = {each.row: each for each in plan.passes}
     found: list[DialLine] = []
+    stands: dict[str, str] = {}
     for index, (move, row) in enumerate(zip(plan.moves, cells, strict=True)):
         if not move.axis:
+            stands = {}
             found.append(DialLine(START, move.row, move.cutter, text=_standing(plan, move)))
             continue
         if move.dial is None:
             continue
         begun = first.get(move.row)
+        reading = printed(row["dial"], inch) if inch else row["dial"]
         found.append(
             DialLine(
                 word=_word(plan.moves, index, plan.approach),
@@ -73,11 +79,13 @@ def dial_lines(plan: Plan) -> tuple[DialLine, ...]:
                 axis=move.axis,
                 crank=move.crank,
                 turns=row["turns"],
-                reading=printed(row["dial"], inch) if inch else row["dial"],
+                reading=reading,
                 place=printed(row[move.axis.lower()], plan.job.inch),
+                begins=stands.get(move.axis, "") if move.move == CUT else "",
                 clear=begun.end_clear if begun and begun.steps is None else False,
             )
         )
+        stands[move.axis] = reading
     return tuple(found)
 
 

@@ -234,8 +234,15 @@ def _draw_line(
         assert move.dial is not None
         inch = plan.job.shop.machine.dial_units == "inch"
         draw_face(canvas, face, wheels[one.axis], move.dial, inch=inch)
-    elif one.word == FEED and one.clear:
-        canvas.write(letter("UNTIL CLEAR", x + 1.0, middle + SMALL / 2, SMALL))
     else:
-        canvas.write(letter(f"{one.axis} {one.place}", x + 1.0, middle + SMALL / 2, SMALL))
+        canvas.write(letter(_remark(one), x + 1.0, middle + SMALL / 2, SMALL))
     canvas.put(tick_box(box.right - _TICK_MM + 1.0, middle, 4.6))
+
+
+def _remark(one: DialLine) -> str:
+    """What stands where a setting shows its dial: how a feed runs, else the place reached."""
+    if one.word != FEED:
+        return f"{one.axis} {one.place}"
+    if one.clear:
+        return "UNTIL CLEAR"
+    return f"FROM {one.begins}" if one.begins else f"{one.axis} {one.place}"

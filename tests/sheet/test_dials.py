@@ -78,3 +78,17 @@ def test_the_picture_has_the_reading_under_its_pointer(rising: str, larger: str)
     assert abs(off) == pytest.approx(4 * LINE_MM)
     assert (off > 0) == (larger == "left")
     assert any(m.points[0][0] == pytest.approx(labels[".10"]) for m in wide)
+
+
+def test_a_feed_begins_at_the_reading_its_axis_was_left_at() -> None:
+    plan, sheet = sheet_of("a4", False)
+    left: dict[str, str] = {}
+    shown = [text for page in dial_pages(sheet) for text in texts(page)]
+    feeds = 0
+    for one in dial_lines(plan):
+        if one.word == FEED and one.axis in left:
+            assert one.begins == left[one.axis]
+            assert one.clear or f"FROM {one.begins}" in shown
+            feeds += 1
+        left[one.axis] = one.reading
+    assert feeds > 20

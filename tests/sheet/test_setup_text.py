@@ -28,7 +28,8 @@ def with_zero(
 @pytest.mark.parametrize(
     ("zero", "x", "y", "z", "lines"),
     [
-        # the edge finder's tip is .200: its axis stands half of that outside the edge
+        # the edge finder's tip is .200 (from memory): its axis stands half of that outside the edge
+        # that it touches, common practice, no source
         ("left front top", (0, 3), (0, 2), (-1, 0), ("LEFT EDGE: SET X −.1000", "SET Y −.1000")),
         ("right back top", (-3, 0), (-2, 0), (-1, 0), ("RIGHT EDGE: SET X .1000", "SET Y .1000")),
         ("left front bottom", (0, 3), (0, 2), (0, 1), ("TOUCH TOP: SET Z 1.0000",)),
