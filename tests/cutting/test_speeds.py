@@ -48,6 +48,27 @@ def test_rpm_tables(speed_ft_per_min: float, diameter_in: float, rpm: int) -> No
     assert spindle_speed_inch_rpm(speed_ft_per_min, diameter_in) == pytest.approx(rpm, abs=1)
 
 
+# Fox Valley Technical College, Machine Shop 1, second table: cast iron at 50 ft/min (seen), rounded
+# there to two figures.
+@pytest.mark.parametrize(
+    ("diameter_in", "rpm"),
+    [
+        (1 / 8, 1500),
+        (1 / 4, 760),
+        (1 / 2, 380),
+        (3 / 4, 250),
+        (1, 190),
+        (2, 95),
+        (3, 64),
+        (4, 48),
+        (5, 38),
+        (6, 32),
+    ],
+)
+def test_a_rounded_rpm_table(diameter_in: float, rpm: int) -> None:
+    assert spindle_speed_inch_rpm(50, diameter_in) == pytest.approx(rpm, rel=0.02)
+
+
 # binghamsite.com, milling procedures: 300 ft/min, 3/8 in, 2 teeth, 0.001 in a tooth.
 # Metal lathe and milling machine course, activity 002 (constant 3.82): 250, 3/8, 2, 0.004.
 # Ingersoll, p. 453: 450 ft/min, 0.375 in, 4 teeth, 0.004 in a tooth.
@@ -73,6 +94,52 @@ def test_worked_examples_of_a_three_eighths_end_mill(
 @pytest.mark.parametrize(("speed_ft_per_min", "rpm"), [(50, 127), (200, 509)])
 def test_a_worked_example_in_two_materials(speed_ft_per_min: float, rpm: float) -> None:
     assert spindle_speed_inch_rpm(speed_ft_per_min, 1.5) == pytest.approx(rpm, abs=0.5)
+
+
+# Set questions of a machining course, mymasterpapers.com (statements seen, answers worked out by
+# hand): a 1/2 in high-speed steel end mill, 3 teeth, 350 ft/min, .0015 a tooth in 6061; a 3 in
+# carbide shell mill, 8 teeth, 200 ft/min, .003 a tooth in H13.
+@pytest.mark.parametrize(
+    ("cutter", "rpm", "feed_in_per_min"),
+    [((350, 0.5, 3, 0.0015), 2674, 12.03), ((200, 3, 8, 0.003), 254.7, 6.11)],
+)
+def test_set_questions_of_a_course(
+    cutter: tuple[float, float, int, float], rpm: float, feed_in_per_min: float
+) -> None:
+    speed_ft_per_min, diameter_in, teeth, tooth_in = cutter
+    speed = spindle_speed_inch_rpm(speed_ft_per_min, diameter_in)
+    assert speed == pytest.approx(rpm, rel=5e-4)
+    assert feed_per_min(tooth_in, teeth, speed) == pytest.approx(feed_in_per_min, rel=1e-3)
+
+
+def test_worked_examples_of_the_shop_form() -> None:
+    # The first of those questions by the shop's 4 V / D (seen): 2800 rev/min. US Army TC 9-524
+    # ch. 8 (from memory): 35 ft/min, 2 in: 70 rev/min where it is 66.8.
+    for speed_ft_per_min, diameter_in, shop_form in ((350, 0.5, 2800), (35, 2, 70)):
+        assert 4 * speed_ft_per_min / diameter_in == shop_form
+        exact = spindle_speed_inch_rpm(speed_ft_per_min, diameter_in)
+        assert shop_form == pytest.approx(exact * pi / 3)
+    assert spindle_speed_inch_rpm(35, 2) == pytest.approx(66.8, abs=0.05)
+
+
+def test_a_worked_example_eased_for_hand_feed() -> None:
+    # Univ. of Florida, Design and Manufacturing Lab, example 2A: 250 ft/min, 1 in, 4 teeth, .008 a
+    # tooth, then 60 % of both: 570 rev/min and 18 in/min (seen; 955 and 30.6 worked out by hand).
+    speed = spindle_speed_inch_rpm(250, 1)
+    feed = feed_per_min(0.008, 4, speed)
+    assert (speed, feed) == pytest.approx((955, 30.6), rel=2e-3)
+    assert (0.6 * speed, 0.6 * feed) == pytest.approx((570, 18), rel=0.02)
+
+
+# J. Carvill, Mechanical Engineer's Data Handbook, p. 187 (seen): high-speed steel, m/min; the same
+# in ft/min worked out by hand.
+@pytest.mark.parametrize(
+    ("m_per_min", "ft_per_min"),
+    [(10, 33), (20, 66), (28, 92), (35, 115), (45, 148), (60, 197), (100, 328)],
+)
+def test_published_speeds_in_feet(m_per_min: float, ft_per_min: float) -> None:
+    speed = spindle_speed_metric_rpm(m_per_min, 25.4)
+    assert cutting_speed_ft_per_min(speed, 1) == pytest.approx(ft_per_min, abs=0.5)
 
 
 # Phantom, speed and feed of end mills (with 3.14 for π): 25 m/min, 12 mm.
