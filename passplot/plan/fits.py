@@ -15,6 +15,10 @@ from passplot.records.job import Job
 from passplot.records.shop import Cutter
 from passplot.records.sizes import Size
 
+ROUGHING = "roughing"
+"""Form of a cutter whose edges are notched to break the chips."""
+_WITHOUT_CORNERS = ("face", "step", "slot")
+
 
 def rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
     """The job with rounded corners where no cutter of a feature has just their radius.
@@ -87,6 +91,17 @@ def check_fits(
     return tuple(reaches)
 
 
+def handed_on(cutter: Cutter, per_feature: tuple[tuple[Cutter, ...], ...]) -> frozenset[int]:
+    """Features that a cutter roughs for a later one to finish: a roughing cutter leaves ribs."""
+    if cutter.form != ROUGHING:
+        return frozenset()
+    return frozenset(
+        index
+        for index, mine in enumerate(per_feature)
+        if cutter in mine and any(each.form != ROUGHING for each in mine[mine.index(cutter) :])
+    )
+
+
 def _form_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
     """Cutters whose form is not for the work, common practice, no source.
 
@@ -99,11 +114,19 @@ def _form_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
         for cutter in mine
         if cutter.form == "face mill" and feature.kind != "face"
     ]
-    ribbed = bool(mine) and all(cutter.form == "roughing" for cutter in mine)
+    ribbed = bool(mine) and all(cutter.form == ROUGHING for cutter in mine)
     if ribbed and job.finish.skims and feature.kind != "face":
         faults.append(
             f"{feature.name}: {mine[-1].id} is a roughing cutter: it leaves a ribbed wall; name "
             "one that finishes after it, or leave the wall stock on with skims = 0"
+        )
+    finishing = [cutter for cutter in mine if cutter.form != ROUGHING]
+    small = [each for each in mine if finishing and each.form == ROUGHING]
+    small = [each for each in small if each.radius < min(one.radius for one in finishing) - 1e-9]
+    if small and feature.kind not in _WITHOUT_CORNERS:
+        faults.append(
+            f"{feature.name}: {small[0].id} roughs corners that {finishing[-1].id} is too large to "
+            f"finish; one of {small[0].cutting_diameter:g} diameter or less would do"
         )
     return faults
 

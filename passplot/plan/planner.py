@@ -13,7 +13,7 @@ from passplot.plan.core import core_job
 from passplot.plan.curved import Curved
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
-from passplot.plan.fits import check_fits, rounded
+from passplot.plan.fits import check_fits, handed_on, rounded
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
 from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
@@ -94,7 +94,8 @@ def plan_setting(
     table = job_terms(cells, job, uses, ids, benches[0].grid, ground, alike=care.alike)
     for bench, terms in zip(benches, table, strict=True):
         mine = _mine(job, ids, bench.use.cutter.id, setting)
-        one = _work(bench, rules, metal, terms, mine, done, setting)
+        handed = handed_on(bench.use.cutter, per_feature)
+        one = _work(bench, rules, metal, terms, mine, handed, done, setting)
         done.append(over_holes(whole, one, done, used))
     if setting.worked != frozenset() and not any(one.passes for one in done):
         raise CannotCut(
@@ -184,10 +185,11 @@ def _work(
     metal: Metal,
     everything: tuple[FeatureTerms, ...],
     mine: set[int],
+    handed: frozenset[int],
     before: list[Done],
     setting: Setting,
 ) -> Done:
-    """Everything one cutter does."""
+    """Everything one cutter does; features ``handed`` on are another's to finish."""
     job = bench.job
     turned = -1 if bench.care.backwards else 1
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", turned * index))
@@ -198,7 +200,9 @@ def _work(
     walker.begin()
     known = terms + others
     bent = _bent(walker, known, terms, setting)
-    square = tuple(term for term in terms if term.index not in bent)
+    finished = tuple(term for term in terms if term.index not in handed)
+    square = tuple(term for term in finished if term.index not in bent)
+    curved = [bent[term.index] for term in finished if term.index in bent]
     levels = [
         bent[term.index].rough(rules)
         if term.index in bent
@@ -213,10 +217,10 @@ def _work(
         else:
             stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
     stuck += finish_floors(walker, known, square)
-    for feature in bent.values():
+    for feature in curved:
         feature.finish_floor()
     stuck += finish_walls(walker, known, square)
-    for feature in bent.values():
+    for feature in curved:
         feature.finish_wall()
     walker.lift()
     _refuse_stuck(job, stuck)
