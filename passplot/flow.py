@@ -79,11 +79,17 @@ def run(
     InputFaults, CannotCut, NotProven
         As the errors module tells; nothing is written then.
     """
-    from passplot.sheet import lay_out  # noqa: PLC0415
-    from passplot.write import render, save  # noqa: PLC0415
+    from passplot.write import DRAWN, render, save  # noqa: PLC0415
 
     plan, proof = prove_job(job_path)
-    sheet = lay_out(plan, proof, paper, portrait=portrait, date=date)
+    if DRAWN.isdisjoint(formats):
+        from passplot.sheet.alone import tables_alone  # noqa: PLC0415
+
+        sheet = tables_alone(plan)
+    else:
+        from passplot.sheet import lay_out  # noqa: PLC0415
+
+        sheet = lay_out(plan, proof, paper, portrait=portrait, date=date)
     content = render(plan, proof, sheet, job_path.stem, set(formats))
     return Outcome(plan, proof, save(content, out))
 

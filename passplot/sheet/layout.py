@@ -6,6 +6,7 @@ from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.set_over import SetOver
 from passplot.records.sheet import Page, Sheet
+from passplot.sheet.alone import all_tables, stem_of
 from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import standing, two_that_matter
@@ -17,7 +18,6 @@ from passplot.sheet.hole_page import (
     draw_drill,
     draw_holes,
     hole_sheets,
-    hole_tables,
 )
 from passplot.sheet.listing import heading_of
 from passplot.sheet.packing import pack
@@ -30,7 +30,6 @@ from passplot.sheet.point_page import (
     heading_of_points,
     point_sheets,
 )
-from passplot.sheet.points import tables_of_points
 from passplot.sheet.rotary_page import (
     TURN_CAUTIONS,
     RotarySheet,
@@ -53,7 +52,6 @@ from passplot.sheet.strips import (
     proof_line,
 )
 from passplot.sheet.table_flow import plan_table, used_height
-from passplot.sheet.tables import moves_table, pass_table
 
 
 def lay_out(
@@ -86,8 +84,7 @@ def lay_out(
     for section in sections:
         _setup_pages(stack, section, areas, proof_line(plan.job, proof), pages)
         _work_pages(stack, section, pages)
-    tables = (moves_table(plan), pass_table(plan), *tables_of_points(plan), *hole_tables(plan))
-    return Sheet(stem_of(plan), tuple(pages), tables)
+    return Sheet(stem_of(plan), tuple(pages), all_tables(plan))
 
 
 class Section:
@@ -179,11 +176,6 @@ def _work_pages(stack: Stack, section: Section, pages: list[Page]) -> None:
 
 def _scale(scale: float | None) -> str:
     return "NONE" if scale is None else scale_text(scale)
-
-
-def stem_of(plan: Plan) -> str:
-    """The stem of the job's file name."""
-    return plan.job.file.replace("\\", "/").rsplit("/", 1)[-1].rsplit(".", 1)[0]
 
 
 def _finish_page(

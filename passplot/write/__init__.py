@@ -12,10 +12,12 @@ from passplot.records.sheet import Page, Sheet
 from passplot.write.save import save
 from passplot.write.tables import csv_text
 
-__all__ = ["FORMATS", "page_name", "render", "save"]
+__all__ = ["DRAWN", "FORMATS", "page_name", "render", "save"]
 
 FORMATS = ("svg", "png", "pdf", "html", "csv", "json")
 """Every kind of file there is to write."""
+DRAWN = frozenset(("svg", "png", "pdf", "html"))
+"""Those that need the sheet laid out."""
 
 
 def render(
