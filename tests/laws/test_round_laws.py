@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -79,6 +80,12 @@ def planned(part: Part, folder: Path) -> Outcome:
     return outcome
 
 
+@pytest.fixture(scope="module")
+def base(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Outcome]:
+    """Each part as it is, planned once for all the laws."""
+    return cache(lambda name: planned(PARTS[name], tmp_path_factory.mktemp(name) / "base"))
+
+
 def finished(outcome: Outcome) -> list[Stepped]:
     job = read(outcome.job_file)
     rows = read_rows(outcome.moves_file)
@@ -92,10 +99,9 @@ def settings(outcome: Outcome) -> int:
 @pytest.mark.parametrize("name", ["cam", "bean"])
 @pytest.mark.parametrize("law", [mirrored, quarter_turned])
 def test_a_moved_part_is_no_more_work(
-    tmp_path: Path, name: str, law: Callable[[Part], Part]
+    tmp_path: Path, base: Callable[[str], Outcome], name: str, law: Callable[[Part], Part]
 ) -> None:
-    part = PARTS[name]
-    first, second = planned(part, tmp_path / "a"), planned(law(part), tmp_path / "b")
+    first, second = base(name), planned(law(PARTS[name]), tmp_path / "b")
     # where a round begins, and what rounds to which step, may differ
     assert settings(second) == pytest.approx(settings(first), rel=0.1, abs=6)
     areas = [outcome.plan()["proof"]["unreached_area"] for outcome in (first, second)]
@@ -104,16 +110,20 @@ def test_a_moved_part_is_no_more_work(
 
 
 @pytest.mark.parametrize("name", sorted(PARTS))
-def test_twice_as_large_takes_as_many_settings(tmp_path: Path, name: str) -> None:
-    first = planned(PARTS[name], tmp_path / "a")
+def test_twice_as_large_takes_as_many_settings(
+    tmp_path: Path, base: Callable[[str], Outcome], name: str
+) -> None:
+    first = base(name)
     second = planned(scaled(PARTS[name], 2.0), tmp_path / "b")
     # the readout is twice as fine there: less of the scallop goes to rounding
     assert settings(second) == pytest.approx(settings(first), rel=0.12, abs=6)
 
 
 @pytest.mark.parametrize("name", sorted(PARTS))
-def test_inch_and_millimetre_twins_agree_on_round_walls(tmp_path: Path, name: str) -> None:
-    first = planned(PARTS[name], tmp_path / "a")
+def test_inch_and_millimetre_twins_agree_on_round_walls(
+    tmp_path: Path, base: Callable[[str], Outcome], name: str
+) -> None:
+    first = base(name)
     second = planned(scaled(PARTS[name], MM_PER_INCH, "mm"), tmp_path / "b")
     assert settings(second) == pytest.approx(settings(first), rel=0.1, abs=6)
     for outcome in (first, second):
@@ -124,7 +134,7 @@ def test_inch_and_millimetre_twins_agree_on_round_walls(tmp_path: Path, name: st
 
 def test_the_same_round_job_gives_the_same_bytes(tmp_path: Path) -> None:
     job_file = PARTS["cam"].spec().write(tmp_path)
-    first, second = (sheet(job_file, tmp_path / folder) for folder in "ab")
+    first, second = (sheet(job_file, tmp_path / folder, pages=True) for folder in "ab")
     assert first.code == 0, first.text
     for file in sorted(path.name for path in first.folder.iterdir()):
         assert (first.folder / file).read_bytes() == (second.folder / file).read_bytes()

@@ -49,10 +49,11 @@ class Outcome:
         return replay_files(self.job_file, self.moves_file)
 
 
-def sheet(job_file: Path, folder: Path | None = None) -> Outcome:
-    """Run ``passplot sheet`` for the tables alone."""
+def sheet(job_file: Path, folder: Path | None = None, *, pages: bool = False) -> Outcome:
+    """Run ``passplot sheet`` for the tables alone, or with the pages laid out and drawn."""
     folder = folder or job_file.parent / "out"
-    arguments = ["sheet", str(job_file), "--out", str(folder), "--formats", "csv,json"]
+    formats = "csv,json,svg" if pages else "csv,json"
+    arguments = ["sheet", str(job_file), "--out", str(folder), "--formats", formats]
     result = CliRunner().invoke(main, arguments)
     if result.exception and not isinstance(result.exception, SystemExit):
         raise result.exception

@@ -53,5 +53,5 @@ def check(spec: Spec) -> None:
         job_file = spec.write(Path(folder))
         assume(takes_metal(read(job_file)))
         note(spec.job_text() + spec.shop_text())
-        report = complaints(job_file, sheet(job_file))
+        report = complaints(job_file, sheet(job_file, pages=True))
         assert not report, "\n".join(report)

@@ -41,7 +41,7 @@ NAMED = [pytest.param(name, marks=_marks(name)) for name in sorted(JOBS)]
 @pytest.mark.parametrize("name", NAMED)
 def test_a_job_with_round_walls_passes_the_replay(tmp_path: Path, name: str) -> None:
     job_file = JOBS[name].write(tmp_path)
-    outcome = sheet(job_file)
+    outcome = sheet(job_file, pages=True)
     assert outcome.code == 0, outcome.text
     assert complaints(job_file, outcome) == []
     if name not in {"bore little larger than the cutter", "slot with blind ends"}:
