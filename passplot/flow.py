@@ -16,10 +16,10 @@ from passplot.records.care import Care
 from passplot.write import FORMATS
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Iterator
 
     from passplot.cutting.quick import Answer
-    from passplot.records.choice import FeatureChoice
+    from passplot.records.choice import Crew, FeatureChoice
     from passplot.records.job import Job
     from passplot.records.plan import Plan
     from passplot.records.proof import Proof
@@ -126,7 +126,7 @@ def prove_job(job_path: Path) -> tuple[Plan, Proof]:
 
 
 def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
-    """Plan a job with its own cutters, or with the first of the crib that will do.
+    """Plan a job with its own cutters, or with the first of the crib that will do it.
 
     Parameters
     ----------
@@ -143,12 +143,21 @@ def plan_job(job: Job, care: Care = WAYS[0]) -> Plan:
         mine = tuple(job.shop.cutter(name) for name in job.cutters)
         return _timed(make_plan(job, rules, mine, care))
     reasons: list[str] = []
-    for cutter in _candidates(job):
+    for named, cutters, why in _manned(job):
         try:
-            return _timed(make_plan(job, rules, (cutter,), care))
+            return _noted(_timed(make_plan(named, rules, cutters, care)), why)
         except CannotCut as error:
-            reasons += [f"with {cutter.id}: {line}" for line in error.lines()]
+            names = ", ".join(cutter.id for cutter in cutters)
+            reasons += [f"with {names}: {line}" for line in error.lines()]
     raise CannotCut(*(reasons or ["the crib has no end mill for this job"]))
+
+
+def _noted(plan: Plan, why: str) -> Plan:
+    """The plan with why it takes more cutters than one."""
+    if not why:
+        return plan
+    names = " and ".join(use.cutter.id for use in plan.cutters)
+    return replace(plan, notes=(*plan.notes, f"cutters chosen: {names}; {why}"))
 
 
 def _timed(plan: Plan) -> Plan:
@@ -167,18 +176,40 @@ def choose_cutters(job: Job) -> tuple[FeatureChoice, ...]:
     return tuple(choose(job, needs) for needs in needs_of(job, mills))
 
 
-def _candidates(job: Job) -> list[Cutter]:
-    """End mills of the crib as a machinist would pick them up; the plan has the last word.
+def _manned(job: Job) -> Iterator[tuple[Job, tuple[Cutter, ...], str]]:
+    """A job with the cutters to plan it with and why they are many, those to try first in front.
 
-    Those that are ruled out come last, the largest first: their plans say what is wrong.
+    End mills that are ruled out come last, the largest first: their plans say what is wrong.
     """
-    from passplot.cutting.choice import in_order  # noqa: PLC0415
-
-    mills = [cutter for cutter in job.shop.cutters if cutter.form in ("square end", "roughing")]
-    first = [cutter for cutter in in_order(job, choose_cutters(job)) if cutter in mills]
-    rest = [cutter for cutter in mills if cutter not in first]
+    known = {cutter.id: cutter for cutter in job.shop.cutters}
+    tried = []
+    for crew in choose_crews(job, choose_cutters(job)):
+        cutters = tuple(known[name] for name in crew.cutters)
+        tried.append(cutters)
+        yield (job if crew.alike else _named(job, crew)), cutters, crew.why
+    rest = [cutter for cutter in job.shop.cutters if cutter.form in ("square end", "roughing")]
     rest.sort(key=lambda cutter: (cutter.form != "square end", -cutter.cutting_diameter))
-    return first + rest
+    for cutter in rest:
+        if (cutter,) not in tried:
+            yield job, (cutter,), ""
+
+
+def _named(job: Job, crew: Crew) -> Job:
+    """A job whose features name the cutters of a crew, where they named none."""
+    mine = dict(crew.features)
+    features = tuple(
+        replace(each, cutters=mine[each.name]) if each.name in mine else each
+        for each in job.features
+    )
+    return replace(job, features=features)
+
+
+def choose_crews(job: Job, choices: tuple[FeatureChoice, ...]) -> tuple[Crew, ...]:
+    """The cutters for the features that name none, those to try first at the front."""
+    from passplot.cutting.crew import crews  # noqa: PLC0415
+
+    open_ones = {feature.name for feature in job.features if not feature.cutters}
+    return crews(tuple(each for each in choices if each.needs.feature in open_ones))
 
 
 def choose_for(job_path: Path) -> tuple[Job, tuple[FeatureChoice, ...]]:

@@ -1,14 +1,17 @@
 """Which cutter to pick up for a feature, and why not each of the others."""
 
+from math import inf
+
 from passplot.cutting.drive import power_words
 from passplot.cutting.grades import FACE_SHARE, Grade, graded
 from passplot.cutting.pace import setting_of
+from passplot.cutting.rules import ROUGHING_WALL_IN, ROUGHING_WALL_MM
 from passplot.cutting.speeds import seconds_per_turn
 from passplot.records.choice import CHOSEN, NO, WOULD_DO, FeatureChoice, Judged, Needs
 from passplot.records.job import Job
-from passplot.records.shop import Cutter
 
-ROUGHING_WALL_IN, ROUGHING_WALL_MM = 0.030, 0.8
+_BEFORE_PRICE = 5
+"""How many of the grades come before the price."""
 
 
 def choose(job: Job, needs: Needs) -> FeatureChoice:
@@ -18,20 +21,35 @@ def choose(job: Job, needs: Needs) -> FeatureChoice:
     grades = [graded(setting, job.limits, cutter, needs) for cutter in mills]
     against = {one.cutter.id: _against(job, needs, one) for one in grades}
     able = [one for one in grades if not against[one.cutter.id]]
-    best = min((one.minutes for one in able), default=0.0)
-    able.sort(key=lambda one: (*one.key(best), one.cutter.id))
-    first = able[0] if able else None
-    stiffest = max((one.stiffness for one in able), default=1.0)
-    judged = []
-    for one in able:
-        reasons = _reasons(job, needs, one, able, best)
-        reasons.append(f"stiffness {one.stiffness / stiffest:.0%} of the stiffest that will do")
-        verdict = CHOSEN if one is first else WOULD_DO
-        judged.append(_judged(one, verdict, reasons, one.key(best)))
+    field = _Field(job, needs, tuple(able))
+    able.sort(key=lambda one: (*field.key(one), one.cutter.id))
+    judged = [
+        _judged(one, WOULD_DO if index else CHOSEN, _reasons(field, one, able), field.key(one))
+        for index, one in enumerate(able)
+    ]
     for one in grades:
         if why := against[one.cutter.id]:
-            judged.append(_judged(one, NO, why, ()))
+            judged.append(_judged(one, NO, why, (), _roughs(needs, one)))
     return FeatureChoice(needs, tuple(judged))
+
+
+class _Field:
+    """The cutters that will do for a feature, and the best of them in each respect."""
+
+    def __init__(self, job: Job, needs: Needs, able: tuple[Grade, ...]) -> None:
+        self.job, self.needs = job, needs
+        self.quickest = min((one.minutes for one in able), default=0.0)
+        self.stiffest = max((one.stiffness for one in able), default=1.0)
+        short = (one.stiffness for one in able if not one.long_flutes)
+        self.stiffest_short = max(short, default=0.0)
+
+    def key(self, one: Grade) -> tuple[float, ...]:
+        """What cutters are sorted by."""
+        return one.key(self.quickest, self.stiffest_short)
+
+    def alike(self, one: Grade, other: Grade) -> bool:
+        """Whether two differ in nothing but price and size."""
+        return self.key(one)[:_BEFORE_PRICE] == self.key(other)[:_BEFORE_PRICE]
 
 
 def _against(job: Job, needs: Needs, one: Grade) -> list[str]:
@@ -50,7 +68,7 @@ def _against(job: Job, needs: Needs, one: Grade) -> list[str]:
     why = [text.removeprefix(f"{needs.feature}: ") for text in needs.misfit(cutter.id)]
     if needs.narrowest is not None and cutter.cutting_diameter > needs.narrowest + 1e-9:
         why = [f"too big for the narrowest place, {_n(job, needs.narrowest)} across"]
-    if one.minutes == float("inf"):
+    if one.minutes == inf:
         why.append("the motor drives no cut with it")
     elif not one.bounds.drives(one.load):
         power = one.bounds.running.power_hp or 0.0
@@ -61,18 +79,30 @@ def _against(job: Job, needs: Needs, one: Grade) -> list[str]:
     return why
 
 
-def _reasons(job: Job, needs: Needs, one: Grade, able: list[Grade], best: float) -> list[str]:
+def _roughs(needs: Needs, one: Grade) -> bool:
+    """Whether a cutter that is ruled out may yet rough ahead of another that finishes."""
+    cutter = one.cutter
+    return (
+        cutter.form in ("square end", "roughing")
+        and cutter.flute_length >= needs.depth - 1e-9
+        and (needs.narrowest is None or cutter.cutting_diameter < needs.narrowest)
+        and one.minutes < inf
+        and one.bounds.drives(one.load)
+    )
+
+
+def _reasons(field: _Field, one: Grade, able: list[Grade]) -> list[str]:
     """Why a cutter that will do stands where it does, in a machinist's words."""
-    first = able[0]
-    said = [*_of_material(one), *_of_form(job, needs, one, first), *_of_size(job, one, first, best)]
+    job, first = field.job, able[0]
+    said = [*_of_material(one), *_of_form(field, one), *_of_size(field, one, first)]
     if one is first:
         width = f"takes {_n(job, one.width)} wide at {_n(job, one.depth)} deep"
         said.insert(0, f"{width}, {power_words(one.load.motor_hp, inch=job.inch)} at the motor")
-        if len(able) > 1 and able[1].key(best)[:4] == one.key(best)[:4] and one.cutter.price:
+        if len(able) > 1 and field.alike(able[1], one) and one.cutter.price:
             said.append(f"cheapest of those that do it alike: {one.cutter.price:g}")
-        return said
-    if not said and one.key(best)[:4] == first.key(best)[:4]:
+    elif not said and field.alike(one, first):
         said.append(f"does what {first.cutter.id} does")
+    said.append(f"stiffness {one.stiffness / field.stiffest:.0%} of the stiffest that will do")
     return said
 
 
@@ -90,14 +120,18 @@ def _of_material(one: Grade) -> list[str]:
     return said
 
 
-def _of_form(job: Job, needs: Needs, one: Grade, first: Grade) -> list[str]:
-    cutter = one.cutter
+def _of_form(field: _Field, one: Grade) -> list[str]:
+    cutter, job, needs = one.cutter, field.job, field.needs
     said = []
-    if one.long_flutes and not first.long_flutes:
+    if one.too_long(field.stiffest_short):
         said.append(
             f"flutes of {_n(job, cutter.flute_length)} for {_n(job, needs.depth)} of depth: far "
             "longer than needed, so it is whippy and only the tips wear"
         )
+    if one.foot:
+        said.append(f"leaves a radius of {_n(job, one.foot)} at the foot of the wall")
+    if one.heavy is not None:
+        said.append(f"asked to take more than it should: {_n(job, one.heavy)} wide at that depth")
     if one.whippy:
         said.append(f"bends too far for a full cut at {_n(job, one.depth)} deep: lighter passes")
     if cutter.form == "face mill":
@@ -107,12 +141,12 @@ def _of_form(job: Job, needs: Needs, one: Grade, first: Grade) -> list[str]:
     return said
 
 
-def _of_size(job: Job, one: Grade, first: Grade, best: float) -> list[str]:
+def _of_size(field: _Field, one: Grade, first: Grade) -> list[str]:
     cutter = one.cutter
     if one is first:
         return []
     said = []
-    slow = one.slow(best)
+    slow = one.slow(field.quickest)
     if slow and cutter.cutting_diameter < first.cutter.cutting_diameter:
         said.append(
             f"small for so much metal: {one.minutes:.0f} min of roughing against "
@@ -129,7 +163,9 @@ def _of_size(job: Job, one: Grade, first: Grade, best: float) -> list[str]:
     return said
 
 
-def _judged(one: Grade, verdict: str, reasons: list[str], grades: tuple[float, ...]) -> Judged:
+def _judged(
+    one: Grade, verdict: str, reasons: list[str], grades: tuple[float, ...], roughs: bool = False
+) -> Judged:
     unit, machine = one.bounds.setting.unit, one.bounds.setting.machine
     feed = one.load.feed * unit
     return Judged(
@@ -145,23 +181,9 @@ def _judged(one: Grade, verdict: str, reasons: list[str], grades: tuple[float, .
         power_hp=one.load.power_hp,
         motor_hp=one.load.motor_hp,
         grades=grades,
+        minutes=one.minutes,
+        roughs=roughs,
     )
-
-
-def in_order(job: Job, choices: tuple[FeatureChoice, ...]) -> tuple[Cutter, ...]:
-    """Cutters that one alone might do the whole job with, the best first.
-
-    A cutter stands where its worst feature puts it; what is ruled out for one comes last.
-    """
-    worst: dict[str, tuple[float, ...]] = {}
-    for cutter in job.shop.cutters:
-        mine = [one for each in choices for one in each.cutters if one.cutter == cutter.id]
-        if mine and all(one.grades for one in mine):
-            worst[cutter.id] = tuple(
-                max(row) for row in zip(*(m.grades for m in mine), strict=True)
-            )
-    able = [cutter for cutter in job.shop.cutters if cutter.id in worst]
-    return tuple(sorted(able, key=lambda cutter: (worst[cutter.id], cutter.id)))
 
 
 def _n(job: Job, length: float) -> str:

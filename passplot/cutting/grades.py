@@ -5,13 +5,14 @@ enough and no more; how much can it take of what the motor drives; what does it 
 small whole numbers, 0 the best: what hardly differs counts as alike, and the next question decides.
 """
 
-from math import sqrt
+from math import ceil, inf, sqrt
 
 from passplot.cutting.drive import eased_feed
 from passplot.cutting.duration import cutting_minutes, face_approach, side_approach
 from passplot.cutting.limits import Bounds, bounds_of, stickout_of
 from passplot.cutting.loads import Load
 from passplot.cutting.pace import Setting, pace
+from passplot.cutting.speeds import slower_lead
 from passplot.cutting.tables import constants
 from passplot.frozen import dataclass
 from passplot.records.choice import Needs
@@ -22,8 +23,10 @@ from passplot.records.shop import Cutter
 # than the depth and a diameter and a half; steel above 300 HB is too hard for high-speed steel.
 _FLUTES, _SPARE, _HARD_HB = 2.0, 1.5, 300.0
 _ALIKE, _POOR, _SPARE_MINUTES = 1.5, 3.0, 2.0
+_HEAVIER, _HAIR = 1.1, 1e-6
 FACE_SHARE = 0.75  # of the diameter: width of a face pass
 NO_PRICE = 1e9
+_ROUND = ("pocket", "bore", "boss", "outline")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +34,8 @@ class Grade:
     """A cutter in a feature: its widest rough pass, and how it stands in each question.
 
     ``stiffness`` is E D⁴/L³ in any one unit, ``minutes`` the time of roughing, infinite where the
-    motor drives nothing.
+    motor drives nothing; ``foot`` the radius it leaves at the foot of a wall;
+    ``heavy`` the width it should take where the job asks for much more, else None.
     """
 
     cutter: Cutter
@@ -44,17 +48,24 @@ class Grade:
     suits: int
     whippy: bool
     long_flutes: bool
+    foot: float
+    heavy: float | None
 
-    def key(self, best_minutes: float) -> tuple[float, ...]:
-        """What cutters are sorted by."""
+    def key(self, best_minutes: float, stiffest: float) -> tuple[float, ...]:
+        """What cutters are sorted by; ``stiffest`` is the best of those with shorter flutes."""
         return (
+            self.foot > 0,
             self.suits,
-            self.whippy,
-            self.long_flutes,
+            self.whippy or self.heavy is not None,
+            self.too_long(stiffest),
             self.slow(best_minutes),
             NO_PRICE if self.cutter.price is None else self.cutter.price,
             -self.cutter.cutting_diameter,
         )
+
+    def too_long(self, stiffest: float) -> bool:
+        """Whether its flutes are longer than needed where a stiffer cutter has shorter ones."""
+        return self.long_flutes and self.stiffness < stiffest
 
     def slow(self, best_minutes: float) -> int:
         """0 where roughing takes hardly longer than with the quickest, 2 where far longer."""
@@ -81,12 +92,25 @@ def graded(setting: Setting, limits: Limits | None, cutter: Cutter, needs: Needs
         depth=depth,
         load=load,
         stiffness=stiff,
-        minutes=_minutes(needs, diameter, width, depth, feed, setting.unit),
+        minutes=_minutes(setting, needs, diameter, (width, depth), feed),
         suits=suits(setting, cutter),
         whippy=not bounds.stiff_enough(bent),
         long_flutes=cutter.flute_length > _FLUTES * needs.depth
         and cutter.flute_length > needs.depth + _SPARE * diameter,
+        foot=0.0 if needs.kind == "face" else cutter.corner_radius,
+        heavy=_heavy(bounds, limits, needs, width, depth),
     )
+
+
+def _heavy(
+    bounds: Bounds, limits: Limits | None, needs: Needs, width: float, depth: float
+) -> float | None:
+    """Width that a cutter should take where the job asks for a good deal more; else None."""
+    asked = limits is not None and limits.width_of_cut is not None
+    if not asked or needs.kind == "face" or depth <= 0:
+        return None
+    should = bounds.widest(depth)
+    return should if width > _HEAVIER * should else None
 
 
 def suits(setting: Setting, cutter: Cutter) -> int:
@@ -120,12 +144,24 @@ def _widest(bounds: Bounds, limits: Limits | None, needs: Needs) -> tuple[float,
 
 
 def _minutes(
-    needs: Needs, diameter: float, width: float, depth: float, feed: float, unit: float
+    setting: Setting, needs: Needs, diameter: float, cut: tuple[float, float], feed: float
 ) -> float:
-    """Time of roughing as passes along the side of a square of the feature's area."""
+    """Time of roughing as passes along the side of a square of the feature's area.
+
+    With the setting of every pass and the way back to it, cranked; round a pocket or a boss one
+    pass goes on where the one before it ends.
+    """
+    width, depth = cut
     if width <= 0 or depth <= 0:
-        return float("inf")
-    side = sqrt(max(needs.area, 1e-6 * unit**2))
+        return inf
+    side = sqrt(max(needs.area, 1e-6 * setting.unit**2))
     approach = face_approach if needs.kind == "face" else side_approach
-    passes = max(1.0, side / width) * max(1.0, needs.depth / depth)
-    return passes * cutting_minutes(side + approach(min(width, diameter), diameter), feed)
+    passes = ceil(max(1.0, side / width) * max(1.0, needs.depth / depth) - _HAIR)
+    along = side + approach(min(width, diameter), diameter)
+    machine = setting.machine
+    setting_minutes = machine.seconds_per_setting / 60
+    if needs.kind in _ROUND:
+        return passes * (cutting_minutes(along, feed) + setting_minutes)
+    turns = along / slower_lead(machine, setting.inch)
+    back = turns / machine.turns_per_minute + 2 * setting_minutes
+    return passes * (cutting_minutes(along, feed) + back)

@@ -12,6 +12,8 @@ from passplot.records.shop import Cutter
 # How deep a pass of a width that the job sets may be: (depth, width), both in diameters; common
 # practice, no source.
 _DEPTHS = ((1.0, 0.25), (1.5, 0.15), (2.0, 0.10))
+ROUGHING_WALL_IN, ROUGHING_WALL_MM = 0.030, 0.8
+"""Least that a roughing cutter leaves on a wall for another: common practice, no source."""
 _LEAST_LEVEL = 0.25
 """Of the diameter: a whippy cutter is not given skim after skim but told of, see ``_advice``."""
 
@@ -60,7 +62,7 @@ class CutRules:
             wall_error=None if load is None else load.wall_error * unit,
             torque_lbf_in=None if load is None else load.torque_lbf_in,
             fluid=bounds.fluid(),
-            advice=_advice(bounds, data, width, load) if not drill else (),
+            advice=(*_ribs(job, cutter), *_advice(bounds, data, width, load)) if not drill else (),
         )
 
     def level(self, job: Job, cutter: Cutter) -> float:
@@ -124,6 +126,15 @@ def _wall(job: Job, cutter: Cutter) -> float:
     if job.finish.wall is not None:
         return job.finish.wall
     return min(0.030 if job.inch else 0.8, 0.06 * cutter.cutting_diameter)
+
+
+def _ribs(job: Job, cutter: Cutter) -> tuple[str, ...]:
+    """What to say where a roughing cutter is to leave less than its ribs want."""
+    least = ROUGHING_WALL_IN if job.inch else ROUGHING_WALL_MM
+    if cutter.form != "roughing" or _wall(job, cutter) >= least - 1e-9:
+        return ()
+    text = f"{least:.3f} in" if job.inch else f"{least:g} mm"
+    return (f"{cutter.id}: leaves a ribbed wall: wall = {text} or more lets the next clean it up",)
 
 
 def _floor(job: Job) -> float:

@@ -79,11 +79,18 @@ def feed_per_tooth_of(feed: float, flutes: int, speed_rpm: float) -> float:
 def hand_feed_per_min(machine: Machine, inch: bool) -> float:
     """The most that a hand can crank, length a minute.
 
-    It is that of the slower of the X and Y screws, for a pass may run along either. Where no dial
-    gives a lead it is taken as 0.200 in or 5 mm (shop practice, from memory).
+    It is that of the slower of the X and Y screws, for a pass may run along either.
+    """
+    return machine.hand_feed * slower_lead(machine, inch)
+
+
+def slower_lead(machine: Machine, inch: bool) -> float:
+    """What a turn of the finer of the X and Y screws moves.
+
+    Where no dial gives a lead it is taken as 0.200 in or 5 mm (shop practice, from memory).
     """
     leads = [dial.per_turn for axis, dial in machine.dials if axis in ("X", "Y")]
-    return machine.hand_feed * min(leads, default=LEAD_IN if inch else LEAD_MM)
+    return min(leads, default=LEAD_IN if inch else LEAD_MM)
 
 
 def held_feed(machine: Machine, feed: float, inch: bool) -> float:

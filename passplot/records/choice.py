@@ -1,5 +1,7 @@
 """What a feature needs of a cutter, and how the cutters of a crib are judged for it."""
 
+from math import inf
+
 from passplot.frozen import dataclass
 
 CHOSEN, WOULD_DO, NO = "chosen", "would do", "no"
@@ -32,7 +34,9 @@ class Judged:
     """A cutter judged for a feature; the numbers are those of its widest rough pass.
 
     ``seconds_per_turn`` by axis; ``deflection`` in job units, ``power_hp`` at the cutter,
-    ``motor_hp`` at the motor. ``grades`` sort: smaller is better.
+    ``motor_hp`` at the motor. ``grades`` sort: smaller is better. ``minutes`` are those of
+    roughing, infinite where the motor drives nothing; ``roughs`` whether it can rough ahead of
+    another that finishes.
     """
 
     cutter: str
@@ -47,6 +51,8 @@ class Judged:
     power_hp: float
     motor_hp: float
     grades: tuple[float, ...]
+    minutes: float = inf
+    roughs: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,3 +66,28 @@ class FeatureChoice:
     def chosen(self) -> str | None:
         """The cutter chosen; None where none will do."""
         return next((one.cutter for one in self.cutters if one.verdict == CHOSEN), None)
+
+    def of(self, cutter: str) -> Judged:
+        """That cutter as judged."""
+        return next(one for one in self.cutters if one.cutter == cutter)
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """The cutters for a whole job: for each feature those that cut it, the first to rough.
+
+    ``features`` are names with ids; ``why`` is why there is more than one, else empty.
+    """
+
+    features: tuple[tuple[str, tuple[str, ...]], ...]
+    why: str = ""
+
+    @property
+    def cutters(self) -> tuple[str, ...]:
+        """All of them once, in the order of their first use."""
+        return tuple(dict.fromkeys(name for _, mine in self.features for name in mine))
+
+    @property
+    def alike(self) -> bool:
+        """Whether all features are cut with the same."""
+        return len({mine for _, mine in self.features}) <= 1

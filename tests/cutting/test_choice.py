@@ -127,6 +127,29 @@ def test_a_job_without_cutters_is_planned_with_the_one_chosen() -> None:
     assert [use.cutter.id for use in plan_job(found).cutters] == ["half"]
 
 
+def test_long_flutes_are_not_held_against_the_stiffest() -> None:
+    crib = [
+        cutter(id="half", flute_length=1.75, price=40),
+        cutter(id="quarter", diameter=0.25, flute_length=0.75, price=20),
+    ]
+    choice = judged(SHOULDER | {"depth": 0.4}, crib=crib)
+    assert choice.chosen == "half"
+    assert "longer than needed" not in said(choice, "half")
+
+
+def test_a_corner_radius_is_left_at_the_foot_of_a_wall() -> None:
+    crib = [
+        cutter(id="round", form="corner radius", corner_radius=0.06, flute_length=1),
+        cutter(id="hss", material="high-speed steel", flutes=2, flute_length=1),
+    ]
+    wall = judged(crib=crib)
+    assert wall.chosen == "hss"  # slower, but the foot of the wall comes out square
+    assert "radius of 0.06 at the foot" in said(wall, "round")
+    assert judged({"name": "top", "kind": "face", "depth": 0.05}, crib=crib).chosen == "round"
+    bore = {"name": "bore", "kind": "bore", "center": [2, 1.5], "diameter": 1.5, "depth": 0.4}
+    assert of(judged(bore, crib=crib), "round").verdict == "no"
+
+
 def write(folder: Path, job_text: str, shop_text: str) -> str:
     (folder / "shop.toml").write_text(shop_text, encoding="utf-8")
     (folder / "job.toml").write_text(job_text, encoding="utf-8")
