@@ -7,10 +7,13 @@ from shapely.geometry.base import BaseGeometry
 from passplot.plan.distance import Distances
 from passplot.plan.offsets import area_of, offset_chains, zone_of
 from passplot.plan.walls import NEAR, Chain, make_walls
-from passplot.plan.zones import solid
+from passplot.plan.zones import SLACK, solid
 from passplot.records.job import Job
 
 Floors = tuple[float, ...]
+
+_HAIRLINE = SLACK / 100
+"""What is no wider is no part but rounding (job units)."""
 
 
 class Ground:
@@ -59,7 +62,9 @@ class Ground:
         open_areas = [
             area for area, floor in zip(self._areas, floors, strict=True) if floor <= z + NEAR
         ]
-        return solid(self.stock.difference(shapely.union_all(open_areas)))
+        # turned coordinates would leave hairlines where nothing stands, and keep the cutter off
+        opened = shapely.union_all(open_areas)
+        return solid(shapely.difference(self.stock, opened, grid_size=_HAIRLINE))
 
     def zone(self, floors: Floors, z: float, by: float) -> BaseGeometry:
         """Where the axis may stand at height ``z``, ``by`` or more from every wall."""

@@ -116,9 +116,8 @@ def _lower_bound(job: Job, cells: Cells, done: Sequence[Done], moves: tuple[Move
     return total
 
 
-def _notes(
-    job: Job, stocks: tuple[FeatureStock, ...], corners: tuple[names.UncutCorner, ...]
-) -> tuple[str, ...]:
+def stock_notes(stocks: Sequence[FeatureStock]) -> tuple[str, ...]:
+    """What there was no room for, and what stays on for good."""
     notes = []
     for stock in stocks:
         if stock.to_size:
@@ -127,6 +126,13 @@ def _notes(
             notes.append(f"{stock.feature}: wall stock stays on (no finish skims)")
         if stock.floor_left:
             notes.append(f"{stock.feature}: floor stock stays on (no floor skims)")
+    return tuple(notes)
+
+
+def _notes(
+    job: Job, stocks: tuple[FeatureStock, ...], corners: tuple[names.UncutCorner, ...]
+) -> tuple[str, ...]:
+    notes = [*stock_notes(stocks)]
     for feature in job.features:
         mine = [corner for corner in corners if corner.feature == feature.name]
         if mine:

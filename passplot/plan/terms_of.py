@@ -198,7 +198,9 @@ def _room(
         return 0.0
     zone = ground.zone(floors, feature.floor, radius)
     near = ground.area(index)
-    if zone.intersection(near).buffer(-5 * SLACK).is_empty:
+    if zone.intersection(near).is_empty:
+        near = near.buffer(radius)  # so near the edge that the axis stays beside the stock
+    elif zone.intersection(near).buffer(-5 * SLACK).is_empty:
         return 0.0  # as wide as the cutter: its axis keeps to a line
     for share in (1.0, 0.5, 0.25):
         # a little more: the axis must find settings to stand on

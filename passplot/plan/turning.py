@@ -10,6 +10,7 @@ from passplot.errors import NotYetPlanned
 from passplot.frozen import dataclass
 from passplot.plan.metal import Metal
 from passplot.plan.planner import plan_setting
+from passplot.plan.report import stock_notes
 from passplot.plan.set_over import planned_notes
 from passplot.plan.setting import BESIDE, PLAIN, Setting, turned_area
 from passplot.plan.terms import Rules
@@ -180,7 +181,9 @@ def _whole(job: Job, base: Plan, settings: Sequence[SetOver]) -> Plan:
     stocks = {stock.feature: stock for plan in plans[::-1] for stock in plan.stocks}
     stocks.pop(BESIDE, None)
     notes = dict.fromkeys(
-        note for note in base.notes if "is not needed: the cutters before" not in note
+        note
+        for note in (*base.notes, *stock_notes(tuple(stocks.values())))
+        if "is not needed: the cutters before" not in note
     )
     return replace(
         base,

@@ -49,6 +49,8 @@ class Here:
         Heights of the map when it begins, None where nothing was done before.
     last : bool
         Whether no other setting follows.
+    block : ndarray
+        Corners of the raw block, counter-clockwise: shape (4, 2).
     """
 
     walls: Mask
@@ -56,6 +58,17 @@ class Here:
     carried: tuple[Row, ...]
     start: Floats | None
     last: bool
+    block: Floats
+
+    def thickness(self, points: Floats, ways: Floats) -> Floats:
+        """How far from each point, along its unit vector, the raw block's edge is."""
+        run = np.roll(self.block, -1, axis=0) - self.block
+        out = np.stack([run[:, 1], -run[:, 0]], axis=1)
+        toward = ways @ out.T
+        room = ((self.block[None] - points[:, None]) * out[None]).sum(-1)
+        ahead = toward > 1e-12 * np.hypot(*out.T)
+        some: Floats = np.where(ahead, room / np.where(ahead, toward, 1.0), np.inf).min(axis=1)
+        return some
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,6 +75,9 @@ class FinishStock:
             # round a corner the cut along a wall finished before has taken this one's stock
             off = swept_by(case.here.carried, case).distance(walls.at, z)
             walls = walls.take(off >= case.wall[number] - case.gauge.hair)
+            # where the raw block is no thicker than that over the wall, roughing takes nothing
+            thick = case.here.thickness(walls.at, walls.free)
+            walls = walls.take(thick > case.wall[number] + case.gauge.step)
             before = [*case.here.carried, *before]
             if not len(walls.piece):
                 return
@@ -97,6 +100,8 @@ class FinishStock:
         """
         kept: Floats = stock[walls.piece]
         less = self.case.part.walls(z) & (stock < kept.max(initial=0.0))
+        if self.case.here is not None:
+            less &= self.case.here.walls
         if less.any():
             off = self.case.part.ground.pieces.curves.take(less).to_points(walls.at)
             kept = np.minimum(kept, (off + stock[less]).min(axis=1))

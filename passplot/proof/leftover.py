@@ -104,13 +104,15 @@ class Leftover:
         """Greatest distance from the part of metal left at each wall point.
 
         Between the tips of two rows the wall is as far off as the deeper ones left it, but metal
-        there is no farther from the part than it stands over the floor.
+        there is no farther from the part than it stands over the floor, nor than the raw block.
         """
         top = self.case.job.stock.raw_top
         tips = [tip for tip in sorted(set(swept.tip.tolist())) if z < tip < top]
         left = np.full(len(walls.piece), -np.inf)
+        here = self.case.here
+        raw = np.inf if here is None else here.thickness(walls.at, walls.free)
         for low, high in pairwise([z, *tips, top]):
-            off = swept.left_on(walls, low) - self._stock[walls.piece]
+            off = np.minimum(swept.left_on(walls, low), raw) - self._stock[walls.piece]
             left = np.maximum(left, np.minimum(off, high - floor))
         return left
 

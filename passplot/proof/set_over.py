@@ -25,7 +25,7 @@ def turned_job(job: Job, setup: str, angle: float) -> Job:
 
     Its stock is the rectangle round the turned block; the last feature is the air in its corners.
     """
-    at = np.array([(x, y) for x, y in _corners(job)]) @ _matrix(angle).T
+    at = stock_corners(job, angle)
     low, high = at.min(axis=0), at.max(axis=0)
     stock = replace(job.stock, x=(float(low[0]), float(high[0])), y=(float(low[1]), float(high[1])))
     below = job.stock.bottom - (job.stock.raw_top - job.stock.bottom)
@@ -43,9 +43,11 @@ def turned_job(job: Job, setup: str, angle: float) -> Job:
     )
 
 
-def _corners(job: Job) -> tuple[tuple[float, float], ...]:
+def stock_corners(job: Job, angle: float) -> Floats:
+    """Corners of the turned block, counter-clockwise: shape (4, 2)."""
     (x0, x1), (y0, y1) = job.stock.x, job.stock.y
-    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    corners: Floats = np.array([(x0, y0), (x1, y0), (x1, y1), (x0, y1)]) @ _matrix(angle).T
+    return corners
 
 
 def _matrix(angle: float) -> Floats:

@@ -8,7 +8,7 @@ from passplot.proof.field import Field
 from passplot.proof.gauge import Floats
 from passplot.proof.replay import bottom
 from passplot.proof.rows import Row
-from passplot.proof.set_over import turned_job, turned_rows, walls_here
+from passplot.proof.set_over import stock_corners, turned_job, turned_rows, walls_here
 from passplot.proof.slants import AIR
 from passplot.records.plan import Plan
 from passplot.records.proof import Finding, Proof, Spread
@@ -58,11 +58,16 @@ def _case(
 ) -> tuple[Case, Field]:
     """What is to be proven of a setting, and the map of the block when it begins."""
     angle = 0.0 if each is None else each.angle
+    uses = {use.cutter.id: use for use in plan.cutters}
     if each is None:
         case = case_of(plan)
     else:
-        case = case_of(replace(each.plan, job=turned_job(plan.job, each.setup, angle)))
-    uses = {use.cutter.id: use for use in plan.cutters}
+        uses |= {use.cutter.id: use for use in each.plan.cutters}
+        cutters = tuple(uses.values())
+        stocks = {s.feature: s for s in (*plan.stocks, *each.plan.stocks)}
+        job = turned_job(plan.job, each.setup, angle)
+        one = replace(each.plan, job=job, cutters=cutters, stocks=tuple(stocks.values()))
+        case = case_of(one)
     before = tuple(row for was, rows in carried for row in turned_rows(rows, angle - was))
     smallest = min(use.cutter.cutting_diameter for use in plan.cutters)
     field = Field(case.job.stock, smallest)
@@ -77,8 +82,8 @@ def _case(
     start: Floats | None = field.height.copy() if before else None
     near = case.gauge.resolution
     walls = walls_here(case.part.ground, case.job, over, near, turned=each is not None)
-    here = Here(walls, over, before, start, last)
-    return replace(case, uses={**uses, **case.uses}, here=here), field
+    here = Here(walls, over, before, start, last, stock_corners(plan.job, angle))
+    return replace(case, here=here), field
 
 
 def _renumbered(rows: Sequence[Row]) -> tuple[Row, ...]:
