@@ -163,7 +163,7 @@ def test_a_corner_set_over_is_proven() -> None:
     ],
     ids=["two corners, mm, climb", "stock stays on", "two cutters and a step"],
 )  # fmt: skip
-def test_more_corners_set_over_are_proven(text) -> None:
+def test_more_corners_set_over_are_proven(text: str) -> None:
     plan = planned(text)
     proof = proven(plan)
     assert proof.good, proof.findings
@@ -174,7 +174,7 @@ def test_more_corners_set_over_are_proven(text) -> None:
 
 
 @pytest.mark.parametrize("off", [0.5, -0.5])
-def test_an_angle_half_a_degree_off_is_found(off) -> None:
+def test_an_angle_half_a_degree_off_is_found(off: float) -> None:
     plan = chamfer()
     (over,) = plan.over
     wrong = replace(plan, over=(replace(over, angle=over.angle + off),))
@@ -182,7 +182,7 @@ def test_an_angle_half_a_degree_off_is_found(off) -> None:
 
 
 @pytest.mark.parametrize(("off", "finding"), [(0.01, GOUGE), (-0.01, LEFT_UNCUT)])
-def test_a_zero_ten_thousandths_off_is_found(off, finding) -> None:
+def test_a_zero_ten_thousandths_off_is_found(off: float, finding: str) -> None:
     def moved(rows: Rows) -> None:
         for row in rows:
             row["x"] = f"{float(row['x']) + off:.4f}"
