@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from passplot.errors import CannotCut, Fault, InputFaults, NotProven, NoWay
 from passplot.frozen import dataclass
 from passplot.records.care import Care
-from passplot.write import FORMATS
+from passplot.write import DRAWN, FORMATS
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -38,7 +38,21 @@ Where many cuts meet, a plan may touch what it should not by a hair; with other 
 in another order, its cuts meet elsewhere. A plan is only as good as its proof, however made.
 """
 
-__all__ = ["FORMATS", "Outcome", "choose_cutters", "plan_job", "prove_job", "run"]
+__all__ = [
+    "CHOICE_FORMATS",
+    "FORMATS",
+    "Chosen",
+    "Outcome",
+    "choose_cutters",
+    "choose_for",
+    "plan_job",
+    "prove_job",
+    "run",
+    "write_choice",
+]
+
+CHOICE_FORMATS = tuple(name for name in FORMATS if name in DRAWN)
+"""What a sheet of cutters is written as."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +62,18 @@ class Outcome:
     plan: Plan
     proof: Proof
     files: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """A job with the crib judged for its features, and the cutters for the whole of it.
+
+    ``crew`` is None where a feature has no cutter, or all name their own.
+    """
+
+    job: Job
+    choices: tuple[FeatureChoice, ...]
+    crew: Crew | None
 
 
 def run(
@@ -212,7 +238,7 @@ def choose_crews(job: Job, choices: tuple[FeatureChoice, ...]) -> tuple[Crew, ..
     return crews(tuple(each for each in choices if each.needs.feature in open_ones))
 
 
-def choose_for(job_path: Path) -> tuple[Job, tuple[FeatureChoice, ...]]:
+def choose_for(job_path: Path) -> Chosen:
     """Read a job and judge the crib for each of its features.
 
     Raises
@@ -223,7 +249,31 @@ def choose_for(job_path: Path) -> tuple[Job, tuple[FeatureChoice, ...]]:
     from passplot.read import read_job  # noqa: PLC0415
 
     job = read_job(job_path)
-    return job, choose_cutters(job)
+    choices = choose_cutters(job)
+    return Chosen(job, choices, next(iter(choose_crews(job, choices)), None))
+
+
+def write_choice(
+    chosen: Chosen,
+    out: Path,
+    stem: str,
+    *,
+    paper: str = "a4",
+    portrait: bool = False,
+    formats: Collection[str] = CHOICE_FORMATS,
+    date: str = "",
+) -> tuple[Path, ...]:
+    """Lay out and write the sheets of cutters: all of their files or none.
+
+    ``formats`` are some of ``CHOICE_FORMATS``.
+    """
+    from passplot.sheet.choice_page import lay_out_choice  # noqa: PLC0415
+    from passplot.write import render_pages, save  # noqa: PLC0415
+
+    sheet = lay_out_choice(
+        chosen.job, chosen.choices, chosen.crew, paper, portrait=portrait, date=date
+    )
+    return save(render_pages(sheet, stem, set(formats)), out)
 
 
 def quick_speeds(

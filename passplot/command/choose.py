@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from passplot.flow import choose_for
+from passplot.command.formats import formats_option
+from passplot.flow import CHOICE_FORMATS, Chosen, choose_for, write_choice
 from passplot.records.choice import NO, FeatureChoice, Judged
 from passplot.records.job import Job
 
@@ -18,29 +19,66 @@ _KW_PER_HP = 0.745_699_872
 @click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
 @click.option(
     "--out",
-    type=click.Path(dir_okay=False, path_type=Path),
+    type=click.Path(file_okay=False, path_type=Path),
     default=None,
-    help="Also write the table to this text file, to print and keep by the crib.",
+    help="Folder for a sheet of the answer, to keep by the crib; none is written if left out.",
 )
-def choose(job: Path, as_json: bool, out: Path | None) -> None:
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
+@click.option("--portrait", is_flag=True, help="Sheets stand upright.")
+@formats_option(CHOICE_FORMATS)
+@click.option("--date", default="", help="Date for the title block; blank if left out.")
+def choose(
+    job: Path,
+    as_json: bool,
+    out: Path | None,
+    paper: str,
+    portrait: bool,
+    formats: tuple[str, ...],
+    date: str,
+) -> None:
     """Judge every cutter of the crib for each feature of JOB."""
-    read, choices = choose_for(job)
-    lines = [f"{read.title}: which cutter, in {read.stock.material}"]
-    for each in choices:
-        lines += ["", *_table(read, each)]
+    chosen = choose_for(job)
+    lacking = [each for each in chosen.choices if each.chosen is None]
+    files: tuple[Path, ...] = ()
+    if out is not None and chosen.choices and not lacking:
+        stem = f"{job.stem}-choose"
+        files = write_choice(
+            chosen, out, stem, paper=paper, portrait=portrait, formats=formats, date=date
+        )
     if as_json:
-        click.echo(json.dumps({"features": [_facts(read, each) for each in choices]}, indent=2))
+        click.echo(json.dumps(_answer(chosen), indent=2))
     else:
-        click.echo("\n".join(lines))
-    if out is not None:
-        out.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    lacking = [each for each in choices if each.chosen is None]
+        click.echo("\n".join([*_lines(chosen), *map(str, files)]))
     for each in lacking:
         click.echo(f"{each.needs.feature}: no cutter of the crib will do", err=True)
         for one in each.cutters:
             click.echo(f"{each.needs.feature}: {one.cutter}: {'; '.join(one.reasons)}", err=True)
     if lacking:
         sys.exit(1)
+
+
+def _lines(chosen: Chosen) -> list[str]:
+    """The answer for the screen."""
+    job, crew = chosen.job, chosen.crew
+    lines = [f"{job.title}: which cutter, in {job.stock.material}"]
+    if crew is not None and len(crew.cutters) > 1:
+        shared = "; ".join(f"{name}: {', then '.join(mine)}" for name, mine in crew.features)
+        lines.append(f"for the whole job {' and '.join(crew.cutters)} ({shared}): {crew.why}")
+    elif crew is not None:
+        lines.append(f"for the whole job {crew.cutters[0]}")
+    for each in chosen.choices:
+        lines += ["", *_table(job, each)]
+    return lines
+
+
+def _answer(chosen: Chosen) -> dict[str, object]:
+    """The answer for other programs."""
+    features = [_facts(chosen.job, each) for each in chosen.choices]
+    answer: dict[str, object] = {"features": features}
+    if chosen.crew is not None:
+        cutters = [{"feature": name, "cutters": list(mine)} for name, mine in chosen.crew.features]
+        answer["whole_job"] = {"features": cutters, "why": chosen.crew.why}
+    return answer
 
 
 def _table(job: Job, choice: FeatureChoice) -> list[str]:

@@ -4,17 +4,8 @@ from pathlib import Path
 
 import click
 
+from passplot.command.formats import formats_option
 from passplot.flow import FORMATS, run
-
-
-def _formats(_: click.Context, __: click.Parameter, value: str) -> tuple[str, ...]:
-    wanted = tuple(part.strip().lower() for part in value.split(",") if part.strip())
-    unknown = [part for part in wanted if part not in FORMATS]
-    if unknown or not wanted:
-        raise click.BadParameter(
-            f"{', '.join(unknown) or 'nothing'} is not written; choose from {','.join(FORMATS)}"
-        )
-    return wanted
 
 
 @click.command()
@@ -27,13 +18,7 @@ def _formats(_: click.Context, __: click.Parameter, value: str) -> tuple[str, ..
 )
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
 @click.option("--portrait", is_flag=True, help="Sheets stand upright.")
-@click.option(
-    "--formats",
-    default=",".join(FORMATS),
-    show_default=True,
-    callback=_formats,
-    help="Which files to write, with commas between.",
-)
+@formats_option(FORMATS)
 @click.option("--date", default="", help="Date for the title block; blank if left out.")
 def sheet(
     job: Path, out: Path, paper: str, portrait: bool, formats: tuple[str, ...], date: str

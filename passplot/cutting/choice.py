@@ -102,7 +102,10 @@ def _reasons(field: _Field, one: Grade, able: list[Grade]) -> list[str]:
             said.append(f"cheapest of those that do it alike: {one.cutter.price:g}")
     elif not said and field.alike(one, first):
         said.append(f"does what {first.cutter.id} does")
-    said.append(f"stiffness {one.stiffness / field.stiffest:.0%} of the stiffest that will do")
+    if len(able) > 1:
+        share = 100 * one.stiffness / field.stiffest
+        of = f"{share:.0f} % as stiff as the stiffest" if share < 100 else "the stiffest"
+        said.append(f"{of} that will do")
     return said
 
 
@@ -187,4 +190,4 @@ def _judged(
 
 
 def _n(job: Job, length: float) -> str:
-    return f"{length:.3f}".rstrip("0").rstrip(".") if job.inch else f"{length:.1f}"
+    return f"{length:.{3 if job.inch else 1}f}".rstrip("0").rstrip(".")

@@ -12,7 +12,7 @@ from passplot.records.sheet import Page, Sheet
 from passplot.write.save import save
 from passplot.write.tables import csv_text
 
-__all__ = ["DRAWN", "FORMATS", "page_name", "render", "save"]
+__all__ = ["DRAWN", "FORMATS", "page_name", "render", "render_pages", "save"]
 
 FORMATS = ("svg", "png", "pdf", "html", "csv", "json")
 """Every kind of file there is to write."""
@@ -60,9 +60,16 @@ def render(
         from passplot.write.data import plan_text  # noqa: PLC0415 - only where it is asked for
 
         texts[f"{stem}-plan.json"] = plan_text(plan, proof, sheet)
-    if "svg" in formats or "html" in formats:
-        texts.update(_drawn(sheet, stem, formats))
     found = {name: text.encode("utf-8") for name, text in texts.items()}
+    return found | render_pages(sheet, stem, formats)
+
+
+def render_pages(sheet: Sheet, stem: str, formats: Collection[str]) -> dict[str, bytes]:
+    """The drawn files of a sheet, by name: those of ``DRAWN`` that are among ``formats``."""
+    found: dict[str, bytes] = {}
+    if "svg" in formats or "html" in formats:
+        texts = _drawn(sheet, stem, formats)
+        found.update((name, text.encode("utf-8")) for name, text in texts.items())
     if "png" in formats or "pdf" in formats:
         found.update(_pictures(sheet.pages, stem, formats))
     return found
