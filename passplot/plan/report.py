@@ -136,9 +136,9 @@ def _notes(
     for feature in job.features:
         mine = [corner for corner in corners if corner.feature == feature.name]
         if mine:
+            keep = "inside corner keeps" if len(mine) == 1 else "inside corners keep"
             notes.append(
-                f"{feature.name}: {len(mine)} inside corner(s) keep the radius of the cutter, "
-                f"{mine[0].radius:g}"
+                f"{feature.name}: {len(mine)} {keep} the radius of the cutter, {mine[0].radius:g}"
             )
     return tuple(notes)
 

@@ -79,10 +79,10 @@ def lay_out(
     areas, short = areas_of(leaf), areas_of(leaf, passes=True)
     sections = [Section(each, over, areas, short) for each, over in settings_of(plan)]
     count = sum(section.count for section in sections)
-    stack = Stack(leaf, short, plan.job, proof_line(plan.job, proof, short=True), count, date)
+    stack = Stack(leaf, short, plan.job, proof_line(plan, proof, short=True), count, date)
     pages: list[Page] = []
     for section in sections:
-        _setup_pages(stack, section, areas, proof_line(plan.job, proof), pages)
+        _setup_pages(stack, section, areas, proof_line(plan, proof), pages)
         _work_pages(stack, section, pages)
     return Sheet(stem_of(plan), tuple(pages), all_tables(plan))
 

@@ -259,10 +259,10 @@ def which_full(lines: Sequence[Line]) -> str:
     full = [line.row.first.number for line in lines if line.full]
     rest = [line.row.first.number for line in lines if not line.full]
     if len(full) <= _FEW_FULL:
-        return f"Dashed ({', '.join(map(str, full))})"
+        return f"Where dashed ({', '.join(map(str, full))})"
     if not rest:
-        return "Dashed"
-    return f"Dashed (all but {', '.join(map(str, rest))})" if len(rest) <= _FEW_FULL else ""
+        return "Where dashed"
+    return f"Where dashed (all but {', '.join(map(str, rest))})" if len(rest) <= _FEW_FULL else ""
 
 
 def plunged_in(scene: Scene, each: Pass) -> bool:

@@ -5,7 +5,7 @@ The title block holds the fields of ISO 7200 that make sense on a shop sheet.
 
 from passplot.frozen import dataclass
 from passplot.records.job import Job
-from passplot.records.plan import CutterUse
+from passplot.records.plan import CutterUse, Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Stroke
 from passplot.sheet.canvas import Canvas
@@ -302,21 +302,27 @@ def _nil(text: str) -> bool:
     return float(text) == 0
 
 
-def proof_line(job: Job, proof: Proof, *, short: bool = False) -> str:
+def proof_line(plan: Plan, proof: Proof, *, short: bool = False) -> str:
     """What was replayed and what it found; ``short`` for a single line."""
+    job = plan.job
     style, inch = style_of(job), job.inch
     unit = "in" if inch else "mm"
     cell = printed(plain(proof.cell, 4 if inch else 3), inch)
     gouge = "none" if _nil(style.at(proof.gouge)) else printed(style.at(proof.gouge), inch)
-    left = (
-        "nothing" if _nil(style.at(proof.left_uncut)) else printed(style.at(proof.left_uncut), inch)
-    )
+    left = printed(style.at(proof.left_uncut), inch)
+    if _nil(style.at(proof.left_uncut)):
+        uncut = "left uncut nothing"
+    elif any(each.steps is not None for each in plan.passes):
+        # the steps of a wall leave their scallop, and a proven plan leaves no more
+        uncut = f"left uncut: scallop {left}"
+    else:
+        uncut = f"left uncut {left}"
     share = f"{100 * proof.conventional_share:.0f} %"
     good = "PROVEN" if proof.good else "NOT PROVEN"
     side = "climb" if job.climb else "conventional"
     if short:
-        return f"{good}: gouge {gouge}, left uncut {left}."
+        return f"{good}: gouge {gouge}, {uncut}."
     return (
         f"{good}: {proof.rows} printed rows replayed on a {cell} {unit} grid. Gouge {gouge}, "
-        f"left uncut {left}, {share} {side}."
+        f"{uncut}, {share} {side}."
     )

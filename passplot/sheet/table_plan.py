@@ -114,7 +114,7 @@ def _notes(scene: Scene, listings: tuple[Listing, ...]) -> str:
     lines = [line for listing in listings for line in listing.lines]
     said = [way_back_sentence(scene)]
     if any(line.full for line in lines):
-        said.append(f"{which_full(lines) or 'Dashed'}: full width, ease the feed.")
+        said.append(f"{which_full(lines) or 'Where dashed'}: full width, ease the feed.")
     if any(len(run.levels) > 1 for run in scene.runs):
         said.append("Drawn with the numbers of the first level.")
     said += [text for run in scene.runs if run.to_floor and (text := _rough_first(run))]
