@@ -22,6 +22,7 @@ from passplot.sheet.hole_page import (
 from passplot.sheet.listing import heading_of
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import Paper, paper_named, scale_text
+from passplot.sheet.parting import parted
 from passplot.sheet.pass_list import draw_table
 from passplot.sheet.point_flow import PointPage
 from passplot.sheet.point_page import (
@@ -92,7 +93,8 @@ class Section:
 
     def __init__(self, plan: Plan, over: SetOver | None, areas: Areas, short: Areas) -> None:
         self.plan, self.over = plan, over
-        self.scenes = scenes_of(plan, pack(plan, short.table_room)) if plan.passes else ()
+        sheets = pack(plan, short.table_room) if plan.passes else ()
+        self.scenes = scenes_of(plan, parted(plan, sheets, short)) if sheets else ()
         self.placed, self.columns = place_setup(plan, areas.middle, short.texts, over)
         self.setups = setup_sheets(areas.middle, self.columns)
         self.points = point_sheets(plan, short)
