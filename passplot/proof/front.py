@@ -28,14 +28,19 @@ class Ahead:
     asked, other, any : ndarray of bool
         Whether metal stands on the asked-for side of the line of feed, on the other, on any (in
         the band that has no side as well); a place each.
-    height : float
-        Z of the highest metal met; -inf where there is none.
+    heights : ndarray
+        Z of the highest metal met at each place; -inf where there is none.
     """
 
     asked: Mask
     other: Mask
     any: Mask
-    height: float
+    heights: Floats
+
+    @property
+    def height(self) -> float:
+        """Z of the highest metal met; -inf where there is none."""
+        return float(self.heights.max(initial=-np.inf))
 
 
 class Front:
@@ -69,11 +74,15 @@ class Front:
         self.beside: Floats = np.sort(np.concatenate([spread, close, -close]))
 
     def heights(self, places: Floats, heading: Floats, beside: Floats) -> Floats:
-        """Height of the metal ahead of places (m, 2), ``beside`` (m, n) the line of feed."""
+        """Height of the metal ahead of places (m, 2), ``beside`` (m, n) the line of feed.
+
+        ``heading`` is one unit vector, or one a place.
+        """
         forward = np.sqrt(np.maximum(self.radius**2 - beside**2, 0.0)) + self.ahead
         aside = self.left * beside
-        x = places[:, 0, None] + forward * heading[0] - aside * heading[1]
-        y = places[:, 1, None] + forward * heading[1] + aside * heading[0]
+        way_x, way_y = heading[..., 0, None], heading[..., 1, None]
+        x = places[:, 0, None] + forward * way_x - aside * way_y
+        y = places[:, 1, None] + forward * way_y + aside * way_x
         stock = self.metal.stock
         here = (x > stock.x[0]) & (x < stock.x[1]) & (y > stock.y[0]) & (y < stock.y[1])
         tops = np.full(x.shape, -np.inf)
@@ -81,31 +90,32 @@ class Front:
         return tops
 
     def met(self, places: Floats, heading: Floats) -> Ahead:
-        """What stands ahead at places, shape (m, 2), along a unit heading."""
+        """What stands ahead at places, shape (m, 2), along a unit heading (or one a place)."""
         beside = np.broadcast_to(self.beside, (len(places), len(self.beside)))
         tops = self.heights(places, heading, beside)
         there = tops > self.tip
         return Ahead(
-            np.logical_or.reduce(there & (beside > self.line), axis=1),
-            np.logical_or.reduce(there & (beside < -self.line), axis=1),
+            np.logical_or.reduce(there[:, self.beside > self.line], axis=1),
+            np.logical_or.reduce(there[:, self.beside < -self.line], axis=1),
             np.logical_or.reduce(there, axis=1),
-            float(tops[there].max(initial=-np.inf)),
+            np.where(there, tops, -np.inf).max(axis=1),
         )
 
-    def width(self, place: Floats, heading: Floats) -> float:
-        """Radial engagement at a place: from the flank on the asked-for side to the last metal."""
-        places = place[None, :]
-        there = self.heights(places, heading, self.beside[None, :])[0] > self.tip
+    def widths(self, places: Floats, headings: Floats) -> Floats:
+        """Radial engagement at places: from the flank on the asked-for side to the last metal."""
+        beside = np.broadcast_to(self.beside, (len(places), len(self.beside)))
+        there = self.heights(places, headings, beside) > self.tip
         there &= self.beside >= -self.line
-        if not there.any():
-            return 0.0
-        first = int(there.argmax())
-        if first == 0:
-            return self.radius + self.line
-        air, metal = float(self.beside[first - 1]), float(self.beside[first])
+        first = there.argmax(axis=1)
+        found = np.where(there.any(axis=1), self.radius + self.line, 0.0)
+        some = np.flatnonzero(first > 0)
+        air, metal = self.beside[first[some] - 1], self.beside[first[some]]
+        share, each = np.linspace(0.0, 1.0, POINTS), np.arange(len(some))
         for _ in range(CLOSER):
-            between = np.linspace(air, metal, POINTS)
-            tops = self.heights(places, heading, between[None, :])[0]
-            first = max(int((tops > self.tip).argmax()), 1)
-            air, metal = float(between[first - 1]), float(between[first])
-        return self.radius - max(metal, -self.line)
+            between = air[:, None] + share * (metal - air)[:, None]
+            between[:, -1] = metal
+            tops = self.heights(places[some], headings[some], between)
+            place = np.maximum((tops > self.tip).argmax(axis=1), 1)
+            air, metal = between[each, place - 1], between[each, place]
+        found[some] = self.radius - np.maximum(metal, -self.line)
+        return found

@@ -8,13 +8,14 @@ with exact ends, and the gaps between them are metal.
 import numpy as np
 
 from passplot.frozen import dataclass
+from passplot.proof.cleared import Cleared
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rounds import Round
 from passplot.proof.rows import Row
 from passplot.proof.slants import Corner, Slant
 from passplot.records.job import Stock
 
-_ROWS_AT_ONCE = 16  # looked at together for what they cleared
+_ROWS_AT_FIRST = 8  # looked at together for what they cleared, then twice as many
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +75,11 @@ class Gaps:
 
 
 class Metal:
-    """Stock and the list of what has been swept, in order."""
+    """Stock and the list of what has been swept, in order; ``pitch`` of cells for a first look."""
 
-    def __init__(self, stock: Stock, room: int) -> None:
+    def __init__(self, stock: Stock, room: int, pitch: float) -> None:
         self.stock = stock
+        self._surely = Cleared(stock, pitch)
         self._swept = np.zeros((6, max(room, 1)))  # x0, x1, y0, y1, radius, tip
         self._count = 0
         self._arcs: list[tuple[Round | Slant | Corner, float, float]] = []  # way, radius, tip
@@ -108,7 +110,10 @@ class Metal:
             self.sweep_arc(row.turn, radius, row.tip)
             return
         if x0 == x1 or y0 == y1:
-            self._add(min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1), radius, row.tip)
+            low = np.array([min(x0, x1), min(y0, y1)])
+            high = np.array([max(x0, x1), max(y0, y1)])
+            self._add(low[0], high[0], low[1], high[1], radius, row.tip)
+            self._surely.lower(low, high, radius, row.tip)
             return
         self.sweep_arc(Slant((x0, y0), (x1, y1)), radius, row.tip)
 
@@ -174,7 +179,10 @@ class Metal:
 
     def heights(self, x: Floats, y: Floats) -> Floats:
         """Height of the metal at points within the stock, one-dimensional arrays."""
-        swept = self._near(x, y)
+        return self._lowered(self._near(x, y), x, y)
+
+    def _lowered(self, swept: Floats, x: Floats, y: Floats) -> Floats:
+        """Height of the metal at points that some of the slots and every arc may have lowered."""
         tops: Floats = np.where(_covers(swept, x, y), swept[5], np.inf).min(
             axis=1, initial=self.stock.raw_top
         )
@@ -185,20 +193,22 @@ class Metal:
     def above(self, x: Floats, y: Floats, tip: float) -> Floats:
         """Height of the metal at points within the stock; -inf where none stands above ``tip``.
 
-        Most points near a cutter at work are cleared by one of the last few rows: these are looked
-        at first, and the others only for the points that are left.
+        Most points near a cutter at work lie in cells that are cleared for certain, or are cleared
+        by one of the last few rows: these are looked at first, the others only for what is left.
         """
-        swept = self._near(x, y)
+        tops = np.full(len(x), -np.inf)
+        left = np.flatnonzero(self._surely.depth(x, y) > tip)
+        swept = self._near(x[left], y[left])
         deep = swept[:, swept[5] <= tip]
-        left = np.arange(len(x))
         for way, radius, deepest in reversed(self._arcs):
             if deepest <= tip:
                 left = left[way.off(x[left], y[left]) >= radius]
-        for end in range(deep.shape[1], 0, -_ROWS_AT_ONCE):
-            some = deep[:, max(end - _ROWS_AT_ONCE, 0) : end]
+        end, count = deep.shape[1], _ROWS_AT_FIRST
+        while end > 0 and len(left):
+            some = deep[:, max(end - count, 0) : end]
             left = left[~_covers(some, x[left], y[left]).any(axis=1)]
-        tops = np.full(len(x), -np.inf)
-        tops[left] = self.heights(x[left], y[left])
+            end, count = end - count, 2 * count
+        tops[left] = self._lowered(swept[:, swept[5] > tip], x[left], y[left])
         return tops
 
     def _near(self, x: Floats, y: Floats) -> Floats:

@@ -179,7 +179,7 @@ class Bench:
         heading = self.chained[row.index]
         ahead = front.met(here[None, :], heading.way)
         both = bool((ahead.asked & ahead.other)[0])
-        width = 0.0 if both else front.width(here, heading.way)
+        width = 0.0 if both else float(front.widths(here[None, :], heading.way[None, :])[0])
         way = (float(heading.way[0]), float(heading.way[1]))
         self.links[row.index] = Link(row, Joint(way, heading.chord, both, width))
         # the heading may point a little into the wall: only what the row itself meets is cut
@@ -292,7 +292,7 @@ def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
     for wall in walls:
         ways = headings(wall, case.uses[wall[0].cutter].cutter.radius)
         chained |= {row.index: way for row, way in zip(wall, ways, strict=True)}
-    bench = Bench(case, field, Metal(case.job.stock, len(rows)), chained)
+    bench = Bench(case, field, Metal(case.job.stock, len(rows), field.cell), chained)
     bench.begin()
     before_finish: dict[str, Floats] = {}
     roughed: set[str] = set()

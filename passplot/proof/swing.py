@@ -1,6 +1,6 @@
 """What a row of axis C meets: the front of the cutter looked at from place to place of its arc."""
 
-from math import ceil
+from math import ceil, floor
 
 import numpy as np
 
@@ -33,17 +33,17 @@ def swing(metal: Metal, gauge: Gauge, way: Round, cut: Cutting) -> Bite:
     step = way.length / count
     asked, other, any_metal = (np.zeros(count, dtype=bool) for _ in range(3))
     widths, tops = np.zeros(count), np.full(count, cut.tip)
-    mark, taken = metal.mark(), 0
-    for number, (place, feed) in enumerate(zip(places, feeds, strict=True)):
-        if (number - taken) * step > TAKEN * cut.radius:
+    mark, run = metal.mark(), max(floor(TAKEN * cut.radius / step), 1)
+    for begin in range(0, count, run):
+        if begin:
             metal.back_to(mark)
-            metal.sweep_arc(way.part(0.0, number / count), cut.radius, cut.tip)
-            taken = number
-        met = front.met(place[None, :], feed)
-        asked[number], other[number], any_metal[number] = met.asked[0], met.other[0], met.any[0]
-        tops[number] = max(met.height, cut.tip)
-        if asked[number] and not other[number]:
-            widths[number] = front.width(place, feed)
+            metal.sweep_arc(way.part(0.0, begin / count), cut.radius, cut.tip)
+        some = slice(begin, begin + run)
+        met = front.met(places[some], feeds[some])
+        asked[some], other[some], any_metal[some] = met.asked, met.other, met.any
+        tops[some] = np.maximum(met.heights, cut.tip)
+        single = begin + np.flatnonzero(met.asked & ~met.other)
+        widths[single] = front.widths(places[single], feeds[single])
     metal.back_to(mark)
     return _bite(asked, other, any_metal, widths, tops - cut.tip, step, way.whole, cut)
 

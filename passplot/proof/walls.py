@@ -17,7 +17,7 @@ MOST_SAMPLES = 400  # a piece of wall
 SCALLOP_SAMPLES = 20_000  # a piece of stepped wall, a step of the readout apart or more
 NORMAL_SHARE = 0.25  # of the largest radius: how much farther off a row may be met on the normal
 _TINY = 1e-12  # of a unit normal: as good as across the axis
-_AT_ONCE = 64  # neighbouring wall points judged against the rows near them
+_AT_ONCE = 96  # neighbouring wall points judged against the rows near them
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +31,8 @@ class Swept:
     def distance(self, points: Floats, z: float) -> Floats:
         """Distance of points at height ``z`` from what was swept there (negative inside)."""
         nearest = np.full(len(points), np.inf)
-        for some, near in self._neighbours(points, z):
-            off = near.axis.to_points(points[some]) - near.radius
-            nearest[some] = off.min(axis=1)
+        for some, near in self._take(self.tip <= z)._neighbours(points):
+            nearest[some] = near._off(points[some]).min(axis=1)
         return nearest
 
     def standing(self, points: Floats, free: Floats, z: float) -> Floats:
@@ -42,9 +41,16 @@ class Swept:
         Where the normal meets none of the rows that come near, the distance from the nearest.
         """
         high = np.full(len(points), np.inf)
-        for some, near in self._neighbours(points, z, NORMAL_SHARE * float(self.radius.max())):
-            way_in = _way_in(near.axis, near.radius, points[some], free[some])
-            off = (near.axis.to_points(points[some]) - near.radius).min(axis=1)
+        far = NORMAL_SHARE * float(self.radius.max())
+        for some, near in self._take(self.tip <= z)._neighbours(points, far):
+            at, out = points[some], free[some]
+            for more in (far / 16, far):
+                close = near._within(at, more)
+                off = close._off(at).min(axis=1)
+                way_in = _way_in(close.axis, close.radius, at, out)
+                # the normal enters no row nearer than that row is
+                if ((way_in <= off + more) & (off + more >= 0)).all():
+                    break
             high[some] = np.where(np.isfinite(way_in), way_in, off)
         return high
 
@@ -56,23 +62,30 @@ class Swept:
             left[some] = self.standing(walls.at[some], walls.free[some], z)
         return left
 
-    def _neighbours(
-        self, points: Floats, z: float, more: float = 0.0
-    ) -> Iterator[tuple[slice, "Swept"]]:
-        """Runs of points with the deep rows that are within ``more`` of the nearest to any of them.
-
-        The points of a run lie within ``spread`` of its middle, so a row farther from there than
-        the nearest by twice that is the nearest of none of them.
-        """
-        deep = self._take(self.tip <= z)
-        if not len(deep.tip):
+    def _neighbours(self, points: Floats, more: float = 0.0) -> Iterator[tuple[slice, "Swept"]]:
+        """Runs of points with the rows that are within ``more`` of the nearest to any of them."""
+        if not len(self.tip):
             return
-        for begin in range(0, len(points), _AT_ONCE):
-            some = slice(begin, begin + _AT_ONCE)
-            middle = (points[some].min(axis=0) + points[some].max(axis=0)) / 2
-            spread = float(np.hypot(*(points[some] - middle).T).max())
-            off = deep.axis.to_points(middle[None, :])[0] - deep.radius
-            yield some, deep._take(off <= off.min() + 2 * spread + more)
+        for first in range(0, len(points), _AT_ONCE**2):
+            wide = self._within(points[first : first + _AT_ONCE**2], more)
+            for begin in range(first, min(first + _AT_ONCE**2, len(points)), _AT_ONCE):
+                some = slice(begin, begin + _AT_ONCE)
+                yield some, wide._within(points[some], more)
+
+    def _within(self, points: Floats, more: float) -> "Swept":
+        """The rows that are within ``more`` of the nearest to any of some points.
+
+        All lie within ``spread`` of their middle, so a row farther from there than the nearest by
+        twice that is the nearest of none of them.
+        """
+        low, high = points.min(axis=0), points.max(axis=0)
+        spread = float(np.hypot(*(high - low))) / 2
+        off = self._off((low + high)[None, :] / 2)[0]
+        return self._take(off <= off.min() + 2 * spread + more)
+
+    def _off(self, points: Floats) -> Floats:
+        """Distance of every point from what every row sweeps, shape (points, rows)."""
+        return self.axis.to_points(points) - self.radius
 
     def _take(self, which: Mask) -> "Swept":
         return Swept(self.axis.take(which), self.radius[which], self.tip[which])
@@ -86,21 +99,22 @@ def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Float
     """
     nearest: Floats = np.full(len(points), np.inf)
     for center in (axis.start, axis.end):
-        ray = center[None] - points[:, None]
-        along = (ray * free[:, None]).sum(-1)
-        rest = radius**2 - ((ray**2).sum(-1) - along**2)
+        along, aside = _beside(center, points, free)
+        rest = radius**2 - aside
         half = np.sqrt(np.maximum(rest, 0.0))
         nearest = np.minimum(nearest, _first(along - half, along + half, rest > 0))
     still = axis.start == axis.end
-    level = (still.sum(axis=1) == 1) & (axis.turn == 0)
-    wide = radius[:, None] * still
-    low = np.minimum(axis.start, axis.end) - wide
-    high = np.maximum(axis.start, axis.end) + wide
-    slope = np.where(np.abs(free) > _TINY, free, _TINY)[:, None]
-    one, two = (low - points[:, None]) / slope, (high - points[:, None]) / slope
-    enter, leave = np.minimum(one, two).max(axis=-1), np.maximum(one, two).min(axis=-1)
-    on_side = _first(enter, leave, level & (enter < leave))
-    nearest = np.minimum(nearest, on_side)
+    level = (still[:, 0] ^ still[:, 1]) & (axis.turn == 0)
+    enter, leave = np.array(-np.inf), np.array(np.inf)
+    for k in (0, 1):
+        wide = radius * still[:, k]
+        low = np.minimum(axis.start[:, k], axis.end[:, k]) - wide
+        high = np.maximum(axis.start[:, k], axis.end[:, k]) + wide
+        slope = np.where(np.abs(free[:, k]) > _TINY, free[:, k], _TINY)[:, None]
+        one, two = (low - points[:, k, None]) / slope, (high - points[:, k, None]) / slope
+        enter = np.maximum(enter, np.minimum(one, two))
+        leave = np.minimum(leave, np.maximum(one, two))
+    nearest = np.minimum(nearest, _first(enter, leave, level & (enter < leave)))
     if axis.turn.any():
         bent = axis.turn != 0
         nearest = np.minimum(nearest, _into_rings(axis.take(bent), radius[bent], points, free))
@@ -113,9 +127,7 @@ def _into_rings(axis: Curves, radius: float | Floats, points: Floats, free: Floa
     The ray lies in the ring from the outer circle to the inner one and from there to the outer
     one again, or from end to end where it misses the inner one.
     """
-    ray = axis.center[None] - points[:, None]
-    along = (ray * free[:, None]).sum(-1)
-    aside = (ray**2).sum(-1) - along**2
+    along, aside = _beside(axis.center, points, free)
     outer = (axis.radius + radius) ** 2 - aside
     inner = np.maximum(axis.radius - radius, 0.0) ** 2 - aside
     far, near = np.sqrt(np.maximum(outer, 0.0)), np.sqrt(np.maximum(inner, 0.0))
@@ -125,6 +137,13 @@ def _into_rings(axis: Curves, radius: float | Floats, points: Floats, free: Floa
         within |= axis.spans(points[:, None] + leave[..., None] * free[:, None])
         nearest = np.minimum(nearest, _first(enter, leave, within & (outer > 0)))
     return nearest
+
+
+def _beside(centers: Floats, points: Floats, free: Floats) -> tuple[Floats, Floats]:
+    """How far along each point's normal a center lies, and its squared distance from the normal."""
+    x, y = centers[:, 0] - points[:, 0, None], centers[:, 1] - points[:, 1, None]
+    along = x * free[:, 0, None] + y * free[:, 1, None]
+    return along, x * x + y * y - along * along
 
 
 def _first(enter: Floats, leave: Floats, met: Mask) -> Floats:
