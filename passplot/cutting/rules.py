@@ -49,7 +49,7 @@ class CutRules:
             cutting_speed=data.cutting_speed,
             feed=feed,
             wall=_wall(job, cutter),
-            floor=_floor(job),
+            floor=_floor(job, cutter),
             width_limit=width,
             depth_limit=level,
             slot_depth_limit=slot,
@@ -122,10 +122,15 @@ def _level_for(bounds: Bounds, width: float) -> float:
 
 
 def _wall(job: Job, cutter: Cutter) -> float:
-    """Wall stock: as the job says, else the smaller of 0.030 in (0.8 mm) and 0.06 D."""
-    if job.finish.wall is not None:
-        return job.finish.wall
-    return min(0.030 if job.inch else 0.8, 0.06 * cutter.cutting_diameter)
+    """Wall stock: as the job says, else the smaller of 0.030 in (0.8 mm) and 0.06 D.
+
+    A roughing cutter leaves 0.030 in at least where its ribs are to be finished off.
+    """
+    most = ROUGHING_WALL_IN if job.inch else ROUGHING_WALL_MM
+    wall = job.finish.wall
+    if wall is None:
+        wall = min(most, 0.06 * cutter.cutting_diameter)
+    return max(wall, most) if cutter.form == "roughing" and job.finish.skims else wall
 
 
 def _ribs(job: Job, cutter: Cutter) -> tuple[str, ...]:
@@ -137,10 +142,13 @@ def _ribs(job: Job, cutter: Cutter) -> tuple[str, ...]:
     return (f"{cutter.id}: leaves a ribbed wall: wall = {text} or more lets the next clean it up",)
 
 
-def _floor(job: Job) -> float:
-    if job.finish.floor is not None:
+def _floor(job: Job, cutter: Cutter) -> float:
+    floor = 0.010 if job.inch else 0.25
+    if job.finish.floor is not None and not (
+        cutter.form == "roughing" and job.finish.floor == 0 and job.finish.floor_skims
+    ):
         return job.finish.floor
-    return 0.010 if job.inch else 0.25
+    return floor
 
 
 def _raised(job: Job, data: CutData, feed: float) -> list[str]:

@@ -18,6 +18,7 @@ from passplot.plan.finishing import (
 )
 from passplot.plan.ground import Ground
 from passplot.plan.legs import Purpose
+from passplot.plan.metal import thick
 from passplot.plan.rings import whole
 from passplot.plan.rotary import ToSwing, parted, swing_all
 from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
@@ -62,6 +63,8 @@ class Curved:
             return Levels((terms.rough_z,), 0.0)
         levels = plan_levels(walker, rules, top, terms.rough_z)
         width = levels.width or walker.bench.use.width_limit
+        if self._roughed_before():
+            return levels
         count = len(levels.heights)
         above = top
         for number, z in enumerate(levels.heights, 1):
@@ -70,6 +73,16 @@ class Curved:
             self._walk_down(floors, above, z, width)
             above = z
         return levels
+
+    def _roughed_before(self) -> bool:
+        """Whether a cutter before this one has left no more than its stock and a scallop on it."""
+        walker, terms, bench = self.walker, self.terms, self.walker.bench
+        zone = self._zone(walker.floors, terms.rough_z, bench.radius + terms.wall)
+        short = bench.job.finish.cusp + 2 * bench.grid.resolution
+        reach = zone.buffer(bench.radius - short, quad_segs=24)
+        return not thick(
+            walker.metal.at(terms.rough_z).intersection(self.target).intersection(reach), bench.thin
+        )
 
     def finish_floor(self) -> None:
         """Take the floor stock off, all but what the wall's skims take along."""

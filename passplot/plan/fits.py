@@ -5,6 +5,7 @@ from dataclasses import replace
 from passplot.errors import CannotCut
 from passplot.plan.cells import Cells, build
 from passplot.plan.core import core_job
+from passplot.plan.forms import Shape, form_faults, ribbed_corners
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
 from passplot.plan.ground_reach import ground_reach
@@ -14,10 +15,6 @@ from passplot.plan.setting import BESIDE
 from passplot.records.job import Job
 from passplot.records.shop import Cutter
 from passplot.records.sizes import Size
-
-ROUGHING = "roughing"
-"""Form of a cutter whose edges are notched to break the chips."""
-_WITHOUT_CORNERS = ("face", "step", "slot")
 
 
 def rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
@@ -79,56 +76,17 @@ def check_fits(
     """Reach and flute length of every feature's cutters; all that is wrong at once."""
     faults: list[str] = []
     reaches = []
+    shape = Shape(job, cells, ground, thin)
     for index, mine in enumerate(per_feature):
         if job.features[index].kind == BESIDE:
             reaches.append(Reach((), (), 0.0))
             continue
         reach, found = _faults(job, cells, ground, index, mine, thin)
         reaches.append(reach)
-        faults += [*_form_faults(job, index, mine), *found]
+        faults += [*form_faults(job, index, mine), *found, *ribbed_corners(shape, index, mine)]
     if faults:
         raise CannotCut(*faults)
     return tuple(reaches)
-
-
-def handed_on(cutter: Cutter, per_feature: tuple[tuple[Cutter, ...], ...]) -> frozenset[int]:
-    """Features that a cutter roughs for a later one to finish: a roughing cutter leaves ribs."""
-    if cutter.form != ROUGHING:
-        return frozenset()
-    return frozenset(
-        index
-        for index, mine in enumerate(per_feature)
-        if cutter in mine and any(each.form != ROUGHING for each in mine[mine.index(cutter) :])
-    )
-
-
-def _form_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
-    """Cutters whose form is not for the work, common practice, no source.
-
-    A face mill makes no wall; a roughing cutter leaves a ribbed one for another to finish.
-    """
-    feature = job.features[index]
-    faults = [
-        f"{feature.name}: {cutter.id} is a face mill: it is for faces and makes no wall; "
-        "an end mill would do"
-        for cutter in mine
-        if cutter.form == "face mill" and feature.kind != "face"
-    ]
-    ribbed = bool(mine) and all(cutter.form == ROUGHING for cutter in mine)
-    if ribbed and job.finish.skims and feature.kind != "face":
-        faults.append(
-            f"{feature.name}: {mine[-1].id} is a roughing cutter: it leaves a ribbed wall; name "
-            "one that finishes after it, or leave the wall stock on with skims = 0"
-        )
-    finishing = [cutter for cutter in mine if cutter.form != ROUGHING]
-    small = [each for each in mine if finishing and each.form == ROUGHING]
-    small = [each for each in small if each.radius < min(one.radius for one in finishing) - 1e-9]
-    if small and feature.kind not in _WITHOUT_CORNERS:
-        faults.append(
-            f"{feature.name}: {small[0].id} roughs corners that {finishing[-1].id} is too large to "
-            f"finish; one of {small[0].cutting_diameter:g} diameter or less would do"
-        )
-    return faults
 
 
 def _faults(

@@ -6,7 +6,7 @@ from passplot.plan.cells import build
 from passplot.plan.core import core_job
 from passplot.plan.fits import misfits_of
 from passplot.plan.ground import Ground
-from passplot.plan.terms_of import narrowest_gap
+from passplot.plan.room import narrowest_gap
 from passplot.plan.zones import rect_union
 from passplot.records.choice import Needs
 from passplot.records.job import Job

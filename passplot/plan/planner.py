@@ -13,10 +13,12 @@ from passplot.plan.core import core_job
 from passplot.plan.curved import Curved
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
-from passplot.plan.fits import check_fits, handed_on, rounded
+from passplot.plan.fits import check_fits, rounded
+from passplot.plan.forms import Shape
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
 from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
+from passplot.plan.lineup import line_up, listed
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
@@ -63,7 +65,7 @@ def plan_setting(
     whole, job = job, without_holes(job)
     if not job.features:
         return _holes_only(whole, rules, cutters), None
-    per_feature = tuple(_cutters_of(job, index, cutters) for index in range(len(job.features)))
+    per_feature = listed(job, cutters)
     rules = WithCare(rules, care)
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
     pad = 2 * widest + 4 * job.limits.stand_off
@@ -74,36 +76,37 @@ def plan_setting(
     per_feature = tuple(
         worth_using(cells, job, index, mine, grid) for index, mine in enumerate(per_feature)
     )
-    used = _in_order(cutters, per_feature)
     thin = 0.001 if job.inch else 0.02
-    largest = max(cutter.radius for cutter in used)
+    largest = max(cutter.radius for mine in per_feature for cutter in mine)
     bent = any(feature.curved for feature in job.features)
     ground = Ground(job, pad, largest + 2 * job.limits.stand_off) if bent else None
-    reaches = check_fits(job, cells, ground, per_feature, thin)
+    lineup = line_up(Shape(job, cells, ground, thin), rules, cutters, per_feature)
+    reaches = check_fits(job, cells, ground, lineup.per_feature, thin)
     fine = 0.9 * job.shop.machine.resolution
     quarter = FINE_QUARTER if bent or care.fine else QUARTER
     metal = setting.block(job, thin, fine, quarter)
     outline = setting.stock(job)
     benches = [
         replace(_bench(job, cells, rules, cutter, thin), ground=ground, stock=outline, care=care)
-        for cutter in used
+        for cutter in lineup.used
     ]
-    ids = [{cutter.id for cutter in mine} for mine in per_feature]
     uses = [bench.use for bench in benches]
     done: list[Done] = []
-    table = job_terms(cells, job, uses, ids, benches[0].grid, ground, alike=care.alike)
+    ids = lineup.ids
+    table = job_terms(cells, job, uses, ids, grid, ground, alike=care.alike)
     for bench, terms in zip(benches, table, strict=True):
         mine = _mine(job, ids, bench.use.cutter.id, setting)
-        handed = handed_on(bench.use.cutter, per_feature)
-        one = _work(bench, rules, metal, terms, mine, handed, done, setting)
-        done.append(over_holes(whole, one, done, used))
+        finished = lineup.finished_by(bench.use.cutter)
+        one = _work(bench, rules, metal, terms, (mine, finished), done, setting)
+        done.append(over_holes(whole, one, done, lineup.used))
     if setting.worked != frozenset() and not any(one.passes for one in done):
         raise CannotCut(
             f"{job.features[0].name}: there is less metal to take than the readout can set "
             f"(steps of {job.shop.machine.resolution:g})"
         )
-    done += _drilled(whole, rules, done, used)
-    return _by_hand(with_holes(whole, assemble(job, cells, done, reaches), done)), metal
+    done += _drilled(whole, rules, done, lineup.used)
+    plan = assemble(job, cells, done, reaches, lineup.notes)
+    return _by_hand(with_holes(whole, plan, done)), metal
 
 
 def _mine(job: Job, ids: list[set[str]], cutter: str, setting: Setting) -> set[int]:
@@ -138,23 +141,6 @@ def _drilled(job: Job, rules: Rules, done: list[Done], used: tuple[Cutter, ...])
     return more
 
 
-def _cutters_of(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutter, ...]:
-    own = job.features[index].cutters
-    return tuple(job.shop.cutter(name) for name in own) if own else cutters
-
-
-def _in_order(
-    cutters: tuple[Cutter, ...], per_feature: tuple[tuple[Cutter, ...], ...]
-) -> tuple[Cutter, ...]:
-    """Cutters in the order they go into the spindle."""
-    rank: dict[str, int] = {}
-    for feature in (cutters, *per_feature):
-        for place, cutter in enumerate(feature):
-            rank[cutter.id] = max(rank.get(cutter.id, 0), place)
-    wanted = {cutter.id: cutter for feature in per_feature for cutter in feature}
-    return tuple(sorted(wanted.values(), key=lambda cutter: rank[cutter.id]))
-
-
 def _bench(job: Job, cells: Cells, rules: Rules, cutter: Cutter, thin: float) -> Bench:
     machine = job.shop.machine
     inch = job.inch
@@ -184,13 +170,13 @@ def _work(
     rules: Rules,
     metal: Metal,
     everything: tuple[FeatureTerms, ...],
-    mine: set[int],
-    handed: frozenset[int],
+    whose: tuple[set[int], set[int]],
     before: list[Done],
     setting: Setting,
 ) -> Done:
-    """Everything one cutter does; features ``handed`` on are another's to finish."""
+    """Everything one cutter does; ``whose`` are numbers of features it works, and finishes."""
     job = bench.job
+    mine, finished = whose
     turned = -1 if bench.care.backwards else 1
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", turned * index))
     terms = tuple(everything[index] for index in order)
@@ -200,9 +186,7 @@ def _work(
     walker.begin()
     known = terms + others
     bent = _bent(walker, known, terms, setting)
-    finished = tuple(term for term in terms if term.index not in handed)
-    square = tuple(term for term in finished if term.index not in bent)
-    curved = [bent[term.index] for term in finished if term.index in bent]
+    square = tuple(t for t in terms if t.index not in bent and t.index in finished)
     levels = [
         bent[term.index].rough(rules)
         if term.index in bent
@@ -217,11 +201,11 @@ def _work(
         else:
             stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
     stuck += finish_floors(walker, known, square)
-    for feature in curved:
-        feature.finish_floor()
+    for index in (index for index in bent if index in finished):
+        bent[index].finish_floor()
     stuck += finish_walls(walker, known, square)
-    for feature in curved:
-        feature.finish_wall()
+    for index in (index for index in bent if index in finished):
+        bent[index].finish_wall()
     walker.lift()
     _refuse_stuck(job, stuck)
     if not walker.passes:

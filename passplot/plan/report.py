@@ -24,8 +24,14 @@ if TYPE_CHECKING:
     from passplot.records.job import Job
 
 
-def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach, ...]) -> Plan:
-    """Put a plan together from what each cutter did."""
+def assemble(
+    job: Job,
+    cells: Cells,
+    done: Sequence[Done],
+    reaches: tuple[Reach, ...],
+    notes: tuple[str, ...] = (),
+) -> Plan:
+    """Put a plan together from what each cutter did; ``notes`` are what is known before."""
     moves = tuple(move for one in done for move in one.moves)
     passes = tuple(line for one in done for line in one.passes)
     corners = tuple(corner for reach in reaches for corner in reach.corners)
@@ -45,6 +51,7 @@ def assemble(job: Job, cells: Cells, done: Sequence[Done], reaches: tuple[Reach,
         lower_bound=_lower_bound(job, cells, done, moves),
         unreached_area=sum(reach.area for reach in reaches) + sum(each.area for each in fillets),
         notes=(
+            *notes,
             *_notes(job, stocks, corners),
             *fillet_notes(job, fillets),
             *_idle(done),

@@ -2,15 +2,13 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import replace
-from itertools import combinations, compress, pairwise
-
-import numpy as np
+from itertools import combinations, compress
 
 from passplot.errors import CannotCut
-from passplot.plan.areas import standing
-from passplot.plan.cells import Cells, Mask
+from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
-from passplot.plan.ground import Ground, covers_gap
+from passplot.plan.ground import Ground
+from passplot.plan.room import narrowest, room_beside, rub
 from passplot.plan.seats import deep_enough
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.zones import SLACK
@@ -43,24 +41,31 @@ def job_terms(
     indices = range(len(job.features))
     first = [next(use for use in uses if use.cutter.id in per_feature[i]) for i in indices]
     floors = tuple(feature.floor for feature in job.features)
-    rub = _rub(job, grid)
+    rubs = rub(job, grid)
+    asked, ribbed = _asked(cells, job, uses, per_feature, [use.wall for use in first])
     rooms = [
         [
-            _room(cells, job, ground, floors, i, use.cutter.radius, first[i].wall, rub)
+            room_beside(cells, job, ground, floors, i, use.cutter.radius, asked[i], rubs)
             for i in indices
         ]
         for use in uses
     ]
-    narrowest = []
+    tightest = []
     for i in indices:
         mine = [use.cutter.id in per_feature[i] for use in uses]
         found = [(use.cutter.radius, row[i]) for use, row in zip(uses, rooms, strict=True)]
         kept = list(compress(found, mine))
-        narrowest.append(_narrowest(cells, job, floors, i, first[i].wall, rub, kept))
-    walls = _walls(cells, job, grid, [one.wall for one in first], narrowest)
+        tightest.append(narrowest(cells, job, floors, i, asked[i], rubs, kept))
+    walls = _walls(cells, job, grid, asked, tightest)
+    # what is left for ribs to be finished off is that or nothing
+    least_wall = 0.005 if job.inch else 0.1
+    leasts = [asked[i] if i in ribbed else least_wall for i in indices]
     table = [
-        [_feature_terms(job, use, first[i], walls[i], i, grid, row[i]) for i in indices]
-        for use, row in zip(uses, rooms, strict=True)
+        [
+            _feature_terms(job, first[i], (walls[i], row[i], leasts[i]), i, grid, least_wall)
+            for i in indices
+        ]
+        for row in rooms
     ]
     least: dict[int, float] = {}
     for use, row in zip(uses, table, strict=True):
@@ -70,13 +75,42 @@ def job_terms(
     if alike:
         least |= {term.index: 0.0 for row in table for term in row if term.to_size}
     _share(cells, least)
-    return tuple(
-        tuple(
-            _with_wall(term, least.get(term.index, term.wall)) if term.wall > 0 else term
-            for term in row
-        )
-        for row in table
-    )
+    return tuple(tuple(_leaving(term, least) for term in row) for row in table)
+
+
+def _leaving(term: FeatureTerms, least: dict[int, float]) -> FeatureTerms:
+    """Terms with the wall stock that all of a feature's cutters leave."""
+    return _with_wall(term, least.get(term.index, term.wall)) if term.wall > 0 else term
+
+
+def _asked(
+    cells: Cells,
+    job: Job,
+    uses: Sequence[CutterUse],
+    per_feature: Sequence[Collection[str]],
+    first: Sequence[float],
+) -> tuple[list[float], set[int]]:
+    """Wall stock asked for on every feature, and which have ribs to finish off.
+
+    A roughing cutter leaves more than others would, on what touches its features too.
+    """
+    asked = list(first)
+    ribbed: dict[int, float] = {}
+    for index, mine in enumerate(per_feature):
+        for use in uses:
+            if use.cutter.id in mine and use.cutter.form == "roughing" and job.finish.skims:
+                ribbed[index] = max(use.wall, ribbed.get(index, 0.0))
+    todo = list(ribbed)
+    while todo:
+        index = todo.pop()
+        for other in range(len(asked)):
+            least = ribbed[index]
+            if ribbed.get(other, 0.0) < least and _touch(cells, index, other):
+                ribbed[other] = least
+                todo.append(other)
+    for index, wall in ribbed.items():
+        asked[index] = max(asked[index], wall)
+    return asked, set(ribbed)
 
 
 def _with_wall(term: FeatureTerms, wall: float) -> FeatureTerms:
@@ -85,35 +119,8 @@ def _with_wall(term: FeatureTerms, wall: float) -> FeatureTerms:
     return replace(term, wall=wall, wall_skims=skims, to_size=wall == 0)
 
 
-def _narrowest(
-    cells: Cells,
-    job: Job,
-    floors: tuple[float, ...],
-    index: int,
-    wall: float,
-    more: float,
-    rooms: Sequence[tuple[float, float]],
-) -> float:
-    """The least room of any cutter in a feature that leaves the wall stock asked for.
-
-    ``rooms`` are the radius and the room between walls that face each other, of every cutter. A
-    cutter that has not room enough decides by itself what it leaves.
-    """
-    found = [_room_past(cells, job, floors, index, radius, wall, more) for radius, _ in rooms]
-    return min([*found, *(room for _, room in rooms if room >= wall - SLACK)])
-
-
-def _rub(job: Job, grid: Grid) -> float:
-    """Room past the wall stock that is too little for passes beside a cut down the middle.
-
-    Stock that stays on for good is as asked unless even one pass over both sides would rub.
-    """
-    thin = 0.003 if job.inch else 0.08
-    return thin + 2 * grid.resolution if job.finish.skims else thin / 2
-
-
 def _walls(
-    cells: Cells, job: Job, grid: Grid, asked: list[float], narrowest: list[float]
+    cells: Cells, job: Job, grid: Grid, asked: list[float], tightest: list[float]
 ) -> list[float]:
     """Wall stock of every feature: a little more than asked where a pass would take no more.
 
@@ -121,16 +128,16 @@ def _walls(
     after the cut down the middle; finishing takes that little along. Features that touch are
     given the same where there is room for it.
     """
-    rub = _rub(job, grid)
+    rubs = rub(job, grid)
     walls = [
-        max(wall, room - grid.resolution / 2) if 0 < wall <= room < wall + rub else wall
-        for wall, room in zip(asked, narrowest, strict=True)
+        max(wall, room - grid.resolution / 2) if 0 < wall <= room < wall + rubs else wall
+        for wall, room in zip(asked, tightest, strict=True)
     ]
     for a, b in combinations(range(len(walls)), 2):
         if walls[a] != walls[b] and asked[a] == asked[b] and _touch(cells, a, b):
             less, more = sorted((a, b), key=lambda i: walls[i])
-            room = narrowest[less]
-            if room >= asked[less] + rub or room - grid.resolution / 2 >= walls[more]:
+            room = tightest[less]
+            if room >= asked[less] + rubs or room - grid.resolution / 2 >= walls[more]:
                 walls[less] = walls[more]
     return walls
 
@@ -144,21 +151,27 @@ def _share(cells: Cells, least: dict[int, float]) -> None:
 
 
 def _feature_terms(
-    job: Job, use: CutterUse, first: CutterUse, wall: float, index: int, grid: Grid, room: float
+    job: Job,
+    first: CutterUse,
+    spare: tuple[float, float, float],
+    index: int,
+    grid: Grid,
+    least: float,
 ) -> FeatureTerms:
     """Wall and floor stock, and skims, of a feature for one cutter.
 
     ``first`` is the first cutter of the feature; a later one leaves no more than that one.
-    ``wall`` is the wall stock wanted, ``room`` that which there is room for.
+    ``spare`` is the wall stock wanted, that which there is room for, and the least that is left
+    rather than none; ``least`` the thinnest skim.
     """
     feature = job.features[index]
-    least = 0.005 if job.inch else 0.1
+    wall, room, least_wall = spare
     floor = first.floor
     to_size = False
     if wall > 0 and room < wall - SLACK:
         # a position between the walls must still be left when it is rounded to the readout
         room -= grid.resolution / 2
-        wall = room if room >= least else 0.0
+        wall = room if room >= least_wall else 0.0
         to_size = wall == 0.0
     through = feature.floor <= job.stock.bottom + SLACK
     if through:
@@ -177,69 +190,6 @@ def _feature_terms(
         floor_skims=floor_skims,
         to_size=to_size,
     )
-
-
-def _room(
-    cells: Cells,
-    job: Job,
-    ground: Ground | None,
-    floors: tuple[float, ...],
-    index: int,
-    radius: float,
-    wanted: float,
-    more: float,
-) -> float:
-    """Wall stock that fits everywhere the cutter itself fits; not looked for past ``more``."""
-    feature = job.features[index]
-    if ground is None or not feature.curved:
-        walls = standing(cells, job, floors, feature.floor)
-        return _least_room(cells, walls, cells.inner(cells.clears[index]), radius, wanted + more)
-    if wanted == 0.0:
-        return 0.0
-    zone = ground.zone(floors, feature.floor, radius)
-    near = ground.area(index)
-    if zone.intersection(near).is_empty:
-        near = near.buffer(radius)  # so near the edge that the axis stays beside the stock
-    elif zone.intersection(near).buffer(-5 * SLACK).is_empty:
-        return 0.0  # as wide as the cutter: its axis keeps to a line
-    for share in (1.0, 0.5, 0.25):
-        # a little more: the axis must find settings to stand on
-        by = radius + share * wanted + 2 * job.shop.machine.resolution
-        inner = ground.zone(floors, feature.floor, by)
-        if covers_gap(zone.intersection(near), inner, share * wanted):
-            return share * wanted
-    return 0.0
-
-
-def _room_past(
-    cells: Cells,
-    job: Job,
-    floors: tuple[float, ...],
-    index: int,
-    radius: float,
-    wanted: float,
-    more: float,
-) -> float:
-    """Room beside passes along walls that do not face each other but are passed by one cutter.
-
-    No less than ``wanted``, for there is no need to fit between such walls.
-    """
-    walls = standing(cells, job, floors, job.features[index].floor)
-    own = cells.inner(cells.clears[index])
-    room = wanted + more
-    for mask, mine, across, along in (
-        (walls, own, cells.xs, cells.ys),
-        (walls.T, own.T, cells.ys, cells.xs),
-    ):
-        low, high = np.array(along[:-1]), np.array(along[1:])
-        near = (low[:, None] - high[None, :] < 2 * radius) & (
-            low[None, :] - high[:, None] < 2 * radius
-        )
-        passed = (mask.astype(int) @ near.astype(int)) > 0
-        for spare in _spares(passed, mine, across, radius):
-            if wanted <= spare < room:
-                room = spare
-    return room
 
 
 def _touch(cells: Cells, a: int, b: int) -> bool:
@@ -282,29 +232,3 @@ def _skims(stock: float, asked: int, least: float) -> int:
     if stock <= 0 or asked == 0:
         return 0
     return max(1, min(asked, int(stock / least + 1e-6)))
-
-
-def _least_room(cells: Cells, walls: Mask, own: Mask, radius: float, wanted: float) -> float:
-    """Stock that fits on both sides of the narrowest gap the cutter itself fits into."""
-    spares = [
-        *_spares(walls, own, cells.xs, radius),
-        *_spares(walls.T, own.T, cells.ys, radius),
-    ]
-    return max(0.0, min([wanted, *(spare for spare in spares if spare >= -SLACK)]))
-
-
-def _spares(walls: Mask, own: Mask, borders: Sequence[float], radius: float) -> list[float]:
-    """Half of what every gap between walls along ``borders`` is wider than the cutter."""
-    found = []
-    for j in range(walls.shape[1]):
-        stops = np.flatnonzero(walls[:, j]).tolist()
-        for low, high in pairwise(stops):
-            if high > low + 1 and own[low + 1 : high, j].any():
-                found.append((borders[high] - borders[low + 1]) / 2 - radius)
-    return found
-
-
-def narrowest_gap(cells: Cells, walls: Mask, own: Mask) -> float | None:
-    """The narrowest gap between walls across the cells of ``own``; None where there is none."""
-    spares = [*_spares(walls, own, cells.xs, 0.0), *_spares(walls.T, own.T, cells.ys, 0.0)]
-    return 2 * min(spares) if spares else None
