@@ -72,7 +72,9 @@ def test_a_roughing_cutter_roughs_and_another_finishes_without_being_asked() -> 
     # common practice, no source: a roughing cutter leaves at least .030 in
     assert [stock.wall for stock in plan.stocks] == [0.03]
     thin = replace(job, finish=replace(job.finish, wall=0.015), cutters=("rougher", "hss"))
-    advice = [text for use in plan_job(thin).cutters for text in use.advice]
+    assert [stock.wall for stock in plan_job(thin).stocks] == [0.03]
+    left_on = replace(thin, finish=replace(thin.finish, skims=0))
+    advice = [text for use in plan_job(left_on).cutters for text in use.advice]
     assert any("rougher: leaves a ribbed wall" in text for text in advice)
 
 
