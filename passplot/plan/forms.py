@@ -100,10 +100,11 @@ def with_room(
 
     The ribs of one that has just room to pass would stay on the walls.
     """
+    others = any(cutter.form != ROUGHING for cutter in mine)
     return tuple(
         cutter
         for cutter in mine
-        if not (ribs_to_finish(shape.job, cutter) and any(finishes(one, mine) for one in mine))
+        if not (others and ribs_to_finish(shape.job, cutter))
         or _room(shape, index, cutter, uses[cutter.id].wall) >= uses[cutter.id].wall - SLACK
     )
 
