@@ -42,7 +42,7 @@ class CutterRow:
 
 @dataclass(frozen=True, slots=True)
 class ChoiceText:
-    """A feature with its rows, the cutter to take first."""
+    """A feature, or several alike, with its rows, the cutter to take first."""
 
     name: str
     needs: str
@@ -50,15 +50,12 @@ class ChoiceText:
 
 
 def choice_texts(job: Job, choices: Sequence[FeatureChoice]) -> tuple[ChoiceText, ...]:
-    """Every feature in words."""
-    return tuple(
-        ChoiceText(
-            each.needs.feature,
-            _needs(job, each),
-            tuple(_row(job, one) for one in each.cutters),
-        )
-        for each in choices
-    )
+    """Every feature in words; those that ask and are answered alike together."""
+    names: dict[tuple[str, tuple[CutterRow, ...]], list[str]] = {}
+    for each in choices:
+        rows = tuple(_row(job, one) for one in each.cutters)
+        names.setdefault((_needs(job, each), rows), []).append(each.needs.feature)
+    return tuple(ChoiceText(", ".join(alike), *said) for said, alike in names.items())
 
 
 def _needs(job: Job, choice: FeatureChoice) -> str:

@@ -86,6 +86,14 @@ def test_every_cutter_has_a_row_and_the_one_to_take_comes_first() -> None:
     assert words.count("FOR THE WHOLE JOB") == len(sheet().pages)
 
 
+def test_features_that_are_answered_alike_stand_together() -> None:
+    found = chosen()
+    first, second = found.choices
+    twin = replace(first, needs=replace(first.needs, feature="twin"))
+    names = [each.name for each in choice_texts(found.job, (first, second, twin))]
+    assert names == [f"{first.needs.feature}, twin", second.needs.feature]
+
+
 def test_the_reasons_are_those_of_the_choice() -> None:
     found = chosen()
     table = sheet().tables[0]
