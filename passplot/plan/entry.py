@@ -213,7 +213,9 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
     if top is None:
         walker.height(z, names.POSITION)
         return
-    above = bench.grid.up(min(top + bench.stand_off, bench.safe_z))
+    # beside a hair of metal, too, the cutter is fed down
+    highest = max(top, walker.metal.brim(at, bench.touch))
+    above = bench.grid.up(min(highest + bench.stand_off, bench.safe_z))
     if walker.z > above:
         walker.height(above, names.POSITION)
     drill = bench.drill_for_entry() if needs_hole(walker, at, z) else None

@@ -11,13 +11,13 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.curved import Curved, Floors
-from passplot.plan.legs import Leg, Legs, Purpose
-from passplot.plan.metal import thick
+from passplot.plan.legs import Leg, Legs, Purpose, Spot
+from passplot.plan.metal import Contact, thick
 from passplot.plan.rotary import ToSwing
 from passplot.plan.stepping import step_off
 from passplot.plan.sweeps import sweep_pieces
 from passplot.plan.walk import Way, follow
-from passplot.plan.walker import Walker
+from passplot.plan.walker import Walker, apart
 from passplot.plan.walls import Chain
 from passplot.plan.zones import polygons, solid
 from passplot.records.shapes import Arc, Line
@@ -90,11 +90,31 @@ class Straight(Curved):
                         follow(self.walker, stretch, z, how.name, Way(how.allowed, how.target))
 
 
+class WallLegs(Legs):
+    """Cuts along walls that another cutter, or another setting, has cut in part before.
+
+    What that left tapers off to nothing: a pass starts where it stands clear, as far back or, in
+    a corner, as far on as that takes.
+    """
+
+    def start_of(self, a: Spot, b: Spot, contact: Contact) -> Spot:
+        """Where to start, standing clear if there is such a place on the line."""
+        first, step = Legs.start_of(self, a, b, contact), self.bench.stand_off / 2
+        begins = apart(a, first)
+        back = [begins - number * step for number in range(1, int(begins / step) + 1)]
+        room = int((contact.first - begins) / step)
+        on = [begins + number * step for number in range(1, room + 1)]
+        for spot in (first, *(self.along(a, b, s) for s in (*back, *on))):
+            if self.walker.stands_free(spot, self.z):
+                return spot
+        return first
+
+
 def wall_passes(
     walker: Walker, chains: Sequence[Chain], by: float, z: float, purpose: Purpose
 ) -> None:
     """Cut along every wall of the target that lies along X or Y, ``by`` from it."""
-    legs = Legs(walker, z, purpose)
+    legs = WallLegs(walker, z, purpose)
     lines = [
         line
         for chain in chains

@@ -9,13 +9,14 @@ from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
+from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
 from passplot.plan.grid import CLOSE, Grid
 from passplot.plan.legs import Legs, Purpose
 from passplot.plan.metal import thick, total
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker
-from passplot.plan.zones import polygons, solid
+from passplot.plan.zones import SLACK, polygons, solid
 
 Spot = tuple[float, float]
 Leg = tuple[Spot, Spot]
@@ -147,7 +148,7 @@ def _tried(
 ) -> Sweep:
     """The passes of one way, tried on a copy of the metal; ``room`` is where nothing is touched."""
     bench = walker.bench
-    legs = _lines(bench.grid, piece, zone, way, width, share, bench.radius, bench.left)
+    legs = _lines(bench, piece, zone, way, width, share)
     twin, cost = walker.metal.copy(), 0.0
     kept: list[Leg] = []
     for a, b in legs:
@@ -164,16 +165,15 @@ def _tried(
 
 
 def _lines(
-    grid: Grid,
+    bench: Bench,
     piece: BaseGeometry,
     zone: BaseGeometry,
     way: tuple[int, int],
     width: float,
     share: float,
-    radius: float,
-    left: bool,
 ) -> list[Leg]:
     """Passes over a piece in order, clipped to the zone, ends on the readout's grid."""
+    grid, radius = bench.grid, bench.radius
     near = zone.intersection(piece.buffer(1.2 * radius))
     if near.is_empty:
         return []
@@ -183,12 +183,14 @@ def _lines(
     # positions of the axis, counted the way the passes follow one another
     first = (low if sign > 0 else -high) - radius
     last = near.bounds[axis + 2] if sign > 0 else -near.bounds[axis]
-    last = min(last, (high if sign > 0 else -low) - radius)
+    # rounding must not leave a rim at the stock's edge
+    rim = grid.resolution if _at_edge(bench, high if sign > 0 else low, axis, sign) else 0.0
+    last = min(last, (high if sign > 0 else -low) - radius + rim)
     if not _flat(near, sign * last, bool(dy), radius):
         last -= 0.8 * share * width
     count = max(1, whole((last - first) / width))
     # with the metal ahead of the row of passes on the left of the feed
-    forward = (dy, -dx) if left else (-dy, dx)
+    forward = (dy, -dx) if bench.left else (-dy, dx)
     legs: list[Leg] = []
     for number in range(1, count + 1):
         at = grid.away(sign * (first + (last - first) * number / count), -sign)
@@ -197,6 +199,11 @@ def _lines(
             found = [(b, a) for a, b in reversed(found)]
         legs += [((a, at), (b, at)) if dy else ((at, a), (at, b)) for a, b in found]
     return legs
+
+
+def _at_edge(bench: Bench, at: float, axis: int, sign: int) -> bool:
+    """Whether the stock ends there along an axis (0 or 1), in the direction of ``sign``."""
+    return sign * (at - bench.stock.bounds[axis + (2 if sign > 0 else 0)]) > -SLACK
 
 
 def _across(zone: BaseGeometry, at: float, along_x: bool) -> LineString:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
 
+from passplot.plan.grid import TOUCH
 from passplot.plan.setting import BESIDE
 from passplot.records.job import Feature, Job, KeepOut
 from passplot.records.shapes import Arc, Edge, Line, Loop, Point
@@ -87,11 +88,12 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
         How far from level an edge may be over its length (job units).
     cleared : int
         1 where the inside of the loop is cleared, -1 where it stays: an edge is laid at the end
-        of it that is farther from what stays.
+        of it that is farther from what stays, and as much farther as rounding to the readout may
+        come too near.
     """
     count = len(loop.edges)
     spots = [[edge.start.x, edge.start.y] for edge in loop.edges]
-    for _ in range(2):
+    for share in (0.0, 1.0):
         for index, edge in enumerate(loop.edges):
             if not isinstance(edge, Line):
                 continue
@@ -101,8 +103,11 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
                 if abs(b[key] - a[key]) <= min(near, abs(run) / 4):
                     # the inside is on the left: above an edge along +X, left of one along +Y
                     up = (run > 0) == (key == 1)
+                    off = share * TOUCH
                     a[key] = b[key] = (
-                        max(a[key], b[key]) if up == (cleared > 0) else min(a[key], b[key])
+                        max(a[key], b[key]) + off
+                        if up == (cleared > 0)
+                        else min(a[key], b[key]) - off
                     )
     ends = [Point(x, y) for x, y in spots]
     edges: list[Edge] = []
