@@ -8,7 +8,7 @@ from passplot.frozen import dataclass
 from passplot.plan.zones import SLACK
 from passplot.records.job import WallLimit
 
-TOUCH = 5 * SLACK
+_TOUCH = 5 * SLACK
 """Two coordinates this close are the same wall."""
 
 CLOSE = 4 * SLACK
@@ -37,11 +37,11 @@ class Grid:
 
     def up(self, value: float) -> float:
         """The next position at or above ``value``."""
-        return self._clean(ceil((value - TOUCH) / self.resolution))
+        return self._clean(ceil((value - _TOUCH) / self.resolution))
 
     def down(self, value: float) -> float:
         """The next position at or below ``value``."""
-        return self._clean(floor((value + TOUCH) / self.resolution))
+        return self._clean(floor((value + _TOUCH) / self.resolution))
 
     def near(self, value: float) -> float:
         """The nearest position."""
@@ -106,11 +106,11 @@ def wall_position(
     mine = [
         limit
         for limit in limits
-        if limit.axis.upper() == axis and abs(limit.at - wall) <= TOUCH and limit.high > limit.low
+        if limit.axis.upper() == axis and abs(limit.at - wall) <= _TOUCH and limit.high > limit.low
     ]
     for candidate in (grid.away(position, sign), grid.away(position, -sign)):
         made = candidate - sign * reach
-        if all(limit.low - TOUCH <= made <= limit.high + TOUCH for limit in mine):
+        if all(limit.low - _TOUCH <= made <= limit.high + _TOUCH for limit in mine):
             return candidate
     raise CannotCut(
         f"{feature}: {axis.lower()} {mine[0].text}: no reading of the readout "

@@ -7,13 +7,17 @@ rectangle beside the stock is a feature of its own that is cut away already.
 
 from dataclasses import replace
 from itertools import pairwise
-from math import cos, radians, sin
+from math import ceil, cos, floor, radians, sin
 
-from passplot.plan.grid import TOUCH
 from passplot.plan.setting import BESIDE
 from passplot.records.job import Feature, Job, KeepOut
 from passplot.records.shapes import Arc, Edge, Line, Loop, Point
 from passplot.records.sizes import exact
+
+_FINE = 1e-5
+"""Turned walls stand on whole numbers of this (job units), as radii and stock mostly do."""
+_NOISE = 1e-4
+"""What reckoning may be out by, in these."""
 
 
 def turned_point(spot: Point, angle: float) -> Point:
@@ -88,12 +92,12 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
         How far from level an edge may be over its length (job units).
     cleared : int
         1 where the inside of the loop is cleared, -1 where it stays: an edge is laid at the end
-        of it that is farther from what stays, and as much farther as rounding to the readout may
-        come too near.
+        of it that is farther from what stays, on a whole number of steps much finer than the
+        readout's: positions a radius off it are then on the readout or well off it.
     """
     count = len(loop.edges)
     spots = [[edge.start.x, edge.start.y] for edge in loop.edges]
-    for share in (0.0, 1.0):
+    for _ in range(2):
         for index, edge in enumerate(loop.edges):
             if not isinstance(edge, Line):
                 continue
@@ -103,11 +107,10 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
                 if abs(b[key] - a[key]) <= min(near, abs(run) / 4):
                     # the inside is on the left: above an edge along +X, left of one along +Y
                     up = (run > 0) == (key == 1)
-                    off = share * TOUCH
                     a[key] = b[key] = (
-                        max(a[key], b[key]) + off
+                        ceil(max(a[key], b[key]) / _FINE - _NOISE) * _FINE
                         if up == (cleared > 0)
-                        else min(a[key], b[key]) - off
+                        else floor(min(a[key], b[key]) / _FINE + _NOISE) * _FINE
                     )
     ends = [Point(x, y) for x, y in spots]
     edges: list[Edge] = []
