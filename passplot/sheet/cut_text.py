@@ -1,6 +1,6 @@
 """What the set-up sheet says of the cut: width, depth, feeds, seconds a turn, coolant, time."""
 
-from passplot.records.plan import ROUGH, CutterUse, Plan
+from passplot.records.plan import FINISH, ROUGH, CutterUse, Plan
 from passplot.sheet.numbers import plain_feed, printed
 from passplot.sheet.tables import style_of
 
@@ -18,11 +18,8 @@ def _cutter_line(plan: Plan, use: CutterUse) -> str:
     """Greatest width and depth of its ordinary rough passes, feeds, seconds a turn, coolant."""
     inch, style = plan.job.inch, style_of(plan.job)
     rate = "IPM" if inch else "mm/min"
-    mine = [
-        each
-        for each in plan.passes
-        if each.cutter == use.cutter.id and each.stage == ROUGH and each.purpose != "slot"
-    ]
+    own = [each for each in plan.passes if each.cutter == use.cutter.id]
+    mine = [each for each in own if each.stage == ROUGH and each.purpose != "slot"]
     said = []
     if mine:
         wide = max(each.width_of_cut for each in mine)
@@ -31,8 +28,11 @@ def _cutter_line(plan: Plan, use: CutterUse) -> str:
         said.append(f"cuts up to {sizes[0]} wide, {sizes[1]} deep")
     said += [
         f"{words} at {printed(plain_feed(feed, inch), inch)} {rate}"
-        for words, feed in (("finish", use.finish_feed), ("full width", use.slot_feed))
-        if feed and abs(feed - use.feed) > 1e-6 * use.feed
+        for words, feed, done in (
+            ("finish", use.finish_feed, any(each.stage == FINISH for each in own)),
+            ("full width", use.slot_feed, any(each.purpose == "slot" for each in own)),
+        )
+        if done and feed and abs(feed - use.feed) > 1e-6 * use.feed
     ]
     turns = _turn_words(plan, use)
     said += [turns] if turns else []

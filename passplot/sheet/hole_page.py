@@ -8,6 +8,7 @@ from passplot.records.plan import Hole, PatternUse, Plan
 from passplot.records.sheet import Fill, Table
 from passplot.sheet.areas import Areas
 from passplot.sheet.canvas import TONES, Canvas
+from passplot.sheet.change import change_to_drill
 from passplot.sheet.crank_key import KEY_HIGH_MM, draw_key
 from passplot.sheet.hole_view import draw_hole_view
 from passplot.sheet.ink import line, tick_box
@@ -51,7 +52,8 @@ def hole_sheets(plan: Plan, areas: Areas) -> tuple[HoleSheet, ...]:
 
 def _sheets(plan: Plan, use: PatternUse, areas: Areas) -> Iterator[HoleSheet]:
     feature = next(one for one in plan.job.features if one.name == use.feature)
-    texts = tuple(_texts(plan, feature))
+    change = change_to_drill(plan, use.cutter)
+    texts = (*(() if change is None else (change.sentence,)), *_texts(plan, feature))
     widths = _widths(plan.job, use.holes)
     inner = _inner(areas)
     height = _BELOW_MM if areas.portrait else inner.height
@@ -114,7 +116,9 @@ def draw_drill(canvas: Canvas, plan: Plan, sheet: HoleSheet, strip: Box) -> None
     speed = f"{use.speed_rpm:.0f} {'RPM' if plan.job.inch else 'REV/MIN'}"
     base, half = (strip.top + strip.bottom + MEDIUM) / 2, strip.left + strip.width / 2
     room = half - strip.left - 4 - width_of(cutter, MEDIUM, True)
-    name = use.cutter.id if width_of(use.cutter.id, SMALL) + 2 <= room else ""
+    change = change_to_drill(plan, use.cutter.id)
+    words = (use.cutter.id,) if change is None else (change.words, "CHANGE TO")
+    name = next((text for text in words if width_of(text, SMALL) + 2 <= room), "")
     left = strip.left + 2
     if name:
         canvas.write(letter(name, left, base, SMALL))

@@ -10,6 +10,7 @@ from passplot.sheet.alone import all_tables, stem_of
 from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import standing, two_that_matter
+from passplot.sheet.change import change_at
 from passplot.sheet.diagram import draw_diagram
 from passplot.sheet.dial_page import DialSheet, dial_sheets, draw_dials, heading_of_dials
 from passplot.sheet.hole_page import (
@@ -237,6 +238,7 @@ def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     if scene.job.stock.outline:
         what = f"SET OVER: {what}"
     heading = stack.heading(sheet, scale_text(frame.view.scale), what)
-    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup)
     numbers = tuple(each.number for each in scene.passes)
+    change = change_at(scene.plan, numbers)
+    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup, change)
     return stack.page(canvas, heading, two_that_matter(scene), numbers)

@@ -43,11 +43,12 @@ def draw_table(canvas: Canvas, table: TablePlan, zone: Box) -> None:
     left = zone.left
     if table.side_width:
         left += table.column_width + SIDE_GAP_MM
-    y = zone.top
+    right = left + top_width(table)
+    y = _draw_said(canvas, table.change, Box(left, zone.top, right, zone.bottom))
     for text in table.notes:
         canvas.write(letter(text, left, y + SMALL, SMALL))
         y += NOTE_MM
-    y = _draw_said(canvas, table.common, Box(left, y, left + top_width(table), zone.bottom))
+    y = _draw_said(canvas, table.common, Box(left, y, right, zone.bottom))
     if table.side_width:
         y = zone.top
     _draw_runs(canvas, table, Box(zone.left, y + TOP_GAP_MM, zone.right, zone.bottom))

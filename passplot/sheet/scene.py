@@ -1,5 +1,7 @@
 """What one diagram shows: which metal is gone, which goes now, and by which passes."""
 
+from dataclasses import replace
+
 from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job
 from passplot.records.plan import CutterUse, EntryHole, Pass, Plan, UncutCorner
@@ -37,8 +39,9 @@ class Scene:
 
     @property
     def use(self) -> CutterUse:
-        """The cutter of its passes."""
-        return self.plan.use(self.runs[0].cutter)
+        """The cutter of its passes, with their feed."""
+        use = self.plan.use(self.runs[0].cutter)
+        return replace(use, feed=use.finish_feed or use.feed) if self.finishing else use
 
     @property
     def finishing(self) -> bool:

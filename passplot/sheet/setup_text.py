@@ -261,8 +261,16 @@ def cutter_texts(plan: Plan) -> list[str]:
     for use in plan.cutters:
         caption, value = cutter_lines(plan.job, use)
         unit = "RPM" if plan.job.inch else "rev/min"
-        texts.append(f"{value} ({caption.removeprefix('CUTTER ')}): {use.speed_rpm:.0f} {unit}")
+        text = f"{value} ({caption.removeprefix('CUTTER ')}): {use.speed_rpm:.0f} {unit}"
+        numbers = [each.number for each in plan.passes if each.cutter == use.cutter.id]
+        texts.append(f"{text}, {_span(numbers)}" if numbers else text)
     return texts
+
+
+def _span(numbers: list[int]) -> str:
+    """Passes that follow each other."""
+    first, last = min(numbers), max(numbers)
+    return f"pass {first}" if first == last else f"passes {first}–{last}"
 
 
 def finish_lines(plan: Plan) -> list[str]:

@@ -9,6 +9,7 @@ from passplot.records.plan import CutterUse, Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Stroke
 from passplot.sheet.canvas import Canvas
+from passplot.sheet.change import Change
 from passplot.sheet.ink import line, projection_symbol
 from passplot.sheet.lettering import letter, width_of, wrap
 from passplot.sheet.numbers import fraction, plain, plain_feed, printed
@@ -84,9 +85,14 @@ def cutter_lines(job: Job, use: CutterUse) -> tuple[str, str]:
     return caption, value
 
 
-def draw_short_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
-    """Cutter, speed and feed in one line: what the sheets of passes repeat."""
-    boxes = _short_boxes(job, use, strip.width)
+def draw_short_setup(
+    canvas: Canvas, job: Job, use: CutterUse, strip: Box, change: Change | None = None
+) -> None:
+    """Cutter, speed and feed in one line: what the sheets of passes repeat.
+
+    Where the cutter is ``change``d first, that is said, and what to touch off with it.
+    """
+    boxes = _short_boxes(job, use, strip.width, change)
     spare = (strip.width - sum(_line_need(box) for box in boxes)) / len(boxes)
     base = (strip.top + strip.bottom + MEDIUM) / 2
     x = strip.left
@@ -103,21 +109,31 @@ def draw_short_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> No
     canvas.put(line((strip.left, strip.bottom), (strip.right, strip.bottom), NARROW))
 
 
-def _short_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str, str]]:
+def _short_boxes(
+    job: Job, use: CutterUse, width: float, change: Change | None
+) -> list[tuple[str, str, str]]:
     """Small words before, the value, small words after it; what the strip has no room for goes.
 
-    The seconds a turn are left out first, then the cutter's number.
+    The seconds a turn are left out first, then the cutter's number, which its change names.
     """
     _, cutter = cutter_lines(job, use)
     speed, rate = f"{use.speed_rpm:.0f}", printed(plain_feed(use.feed, job.inch), job.inch)
     turn = turn_words(job, use)
+    name, bare = (use.cutter.id, "") if change is None else (change.words, "CHANGE TO")
+    touch = [] if change is None else [("TOUCH TOP: Z", change.z, "")]
+    short = [] if change is None else [("TOUCH Z", change.z, "")]
     found: list[tuple[str, str, str]] = []
-    for number, pace in ((use.cutter.id, turn), (use.cutter.id, ""), ("", "")):
+    for number, pace, zero in (
+        (name, turn, touch),
+        (name, "", touch),
+        (bare, "", touch),
+        (bare, "", short),
+    ):
         if job.inch:
             rest = [("", f"{speed} RPM", ""), ("", f"{rate} IPM", pace)]
         else:
             rest = [("", speed, "REV/MIN"), ("", rate, f"MM/MIN {pace}".rstrip())]
-        found = [(number, cutter, ""), *rest]
+        found = [(number, cutter, ""), *rest, *zero]
         if sum(_line_need(box) for box in found) <= width:
             break
     return found

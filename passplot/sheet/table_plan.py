@@ -5,6 +5,7 @@ from dataclasses import replace
 from passplot.frozen import dataclass
 from passplot.records.plan import FINISH, ROUGH
 from passplot.sheet.areas import TableRoom
+from passplot.sheet.change import change_at
 from passplot.sheet.groups import Run
 from passplot.sheet.lettering import width_of, wrap
 from passplot.sheet.listing import CLEAR, Line, Listing, Said, title_of, which_full
@@ -42,7 +43,8 @@ class TablePlan:
 
     ``titles`` are the headings of its runs; ``common`` is said once for all runs; ``widths`` are
     the cells of each run's rows, ``column_width`` what the widest of them takes; ``notes`` the
-    lines above everything. ``tight`` has the way to crank in letters only.
+    lines above everything but what ``change`` says of a new cutter. ``tight`` has the way to
+    crank in letters only.
     """
 
     listings: tuple[Listing, ...]
@@ -54,6 +56,7 @@ class TablePlan:
     notes: tuple[str, ...]
     room: TableRoom
     tight: bool = False
+    change: tuple[Said, ...] = ()
 
     @property
     def rows_width(self) -> float:
@@ -100,8 +103,17 @@ def columned(
     column = max((column, *(_points_width(one) for one in lines)))
     if columns > 1:
         column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
-    table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight)
+    change = _change(scene)
+    table = TablePlan(listings, titles, common, widths, column, columns, (), room, tight, change)
     return replace(table, notes=wrap(_notes(scene, listings), top_width(table), SMALL))
+
+
+def _change(scene: Scene) -> tuple[Said, ...]:
+    """That another cutter goes in first, and what is touched off with it."""
+    change = change_at(scene.plan, (each.number for each in scene.passes))
+    if change is None:
+        return ()
+    return (Said("CHANGE TO", change.cutter), Said("TOUCH TOP: SET Z", change.z))
 
 
 def top_width(table: TablePlan) -> float:
@@ -244,7 +256,9 @@ def top_height(table: TablePlan) -> float:
 
 def said_once_height(table: TablePlan) -> float:
     """Height of what is said of all runs, above or beside them."""
-    return said_height(flow(table.common, top_width(table))) + len(table.notes) * NOTE_MM
+    width = top_width(table)
+    said = said_height(flow(table.change, width)) + said_height(flow(table.common, width))
+    return said + len(table.notes) * NOTE_MM
 
 
 def flow(items: tuple[Said, ...], width: float) -> tuple[tuple[Said, ...], ...]:
