@@ -220,3 +220,14 @@ def floor_width(diameter: float, corner_radius: float, cusp: float) -> float:
     D - 2 c + 2 sqrt(h (2 c - h)), as ``floor_scallop`` turned round.
     """
     return diameter - 2 * corner_radius + straight_spacing(corner_radius, cusp)
+
+
+def rings_width(diameter: float, corner_radius: float, cusp: float) -> float:
+    """Greatest distance between square rings over a floor for a scallop of ``cusp``.
+
+    Where two rings w apart turn, a place on the diagonal, p from the corner of the inner one along
+    X and Y, is sqrt(2) p from that corner and w - p from the outer ring. It is farthest from both
+    at p = w / (1 + sqrt(2)): (2 - sqrt(2)) w, not w / 2. Straight passes may lie that much farther
+    apart, see ``floor_width``.
+    """
+    return floor_width(diameter, corner_radius, cusp) / (2 * (2 - sqrt(2)))

@@ -7,8 +7,10 @@ from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
+from passplot.plan.ends import corner_of
 from passplot.plan.metal import total
 from passplot.plan.rings import whole
+from passplot.plan.underside import closed_under, top_under
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, solid
 from passplot.records import plan as names
@@ -102,7 +104,8 @@ def needs_hole(walker: Walker, at: Spot, z: float) -> bool:
 def open_space(walker: Walker, allowed: BaseGeometry, z: float) -> BaseGeometry:
     """Where the axis may stand at height ``z`` without touching metal or a keep-out."""
     bench = walker.bench
-    taken = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
+    taken: BaseGeometry = walker.metal.at(z).buffer(bench.touch, quad_segs=walker.metal.quarter)
+    taken = taken.union(closed_under(bench, walker.metal, z))
     return bench.clear_of_obstacles(solid(allowed.difference(taken)), z)
 
 
@@ -210,6 +213,8 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
         walker.height(z, names.POSITION)
         return
     top = walker.top_under(at)
+    if top is None or top <= z:
+        top = top_under(bench, walker.metal, at, z)
     if top is None:
         walker.height(z, names.POSITION)
         return
@@ -224,7 +229,7 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
     # over a mere sliver the cutter is still fed down
     deepest = bench.radius
     if top - z > deepest:  # rounded corners leave a ring standing that the next plunge meets too
-        deepest = max(deepest - bench.use.cutter.corner_radius, deepest / 2)
+        deepest = max(deepest - corner_of(bench.use.cutter), deepest / 2)
     steps = 1 if drill is not None else max(1, whole((top - z) / deepest))
     for step in range(1, steps + 1):
         if step > 1:

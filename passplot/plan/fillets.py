@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from passplot.plan.bench import stock_area
+from passplot.plan.ends import corner_of
 from passplot.plan.offsets import area_of
 from passplot.plan.words import size_words
 from passplot.records.fillet import Fillet
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from passplot.plan.planner import Done
     from passplot.records.job import Feature, Job
+    from passplot.records.shop import Cutter
 
 _HAIR = 1e-6
 
@@ -24,18 +26,19 @@ def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
     """The fillets at the floors of features that only cutters with rounded corners work.
 
     A floor has its fillet along every wall that stands on it; where it runs out of the stock, or
-    into a lower one, there is none. One that goes through the stock leaves none either.
+    into a lower one, there is none. One that goes through the stock leaves it at the lower edge of
+    its walls, for the tip goes no lower.
     """
     found: list[Fillet] = []
     for feature in job.features:
         corners = [
-            one.use.cutter.corner_radius
+            corner_of(one.use.cutter)
             for one in done
             if one.moves and any(term.name == feature.name for term in one.terms)
         ]
         radius = min(corners, default=0.0)
-        if radius > 0 and feature.floor > job.stock.bottom + _HAIR:
-            area = _strip(job, feature, radius)
+        if radius > 0:
+            area = foot_of_walls(job, feature, radius)
             if area > _HAIR:
                 found.append(Fillet(feature.name, radius, area))
     return tuple(found)
@@ -43,15 +46,17 @@ def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
 
 def fillet_notes(job: Job, fillets: Sequence[Fillet]) -> tuple[str, ...]:
     """What there is to say of them."""
+    through = {each.name for each in job.features if each.floor <= job.stock.bottom + _HAIR}
+    where = "between floor and walls", "at the lower edge of the walls"
     return tuple(
         f"{each.feature}: the cutter's corners leave a fillet of {size_words(each.radius, job)} "
-        "between floor and walls"
+        f"{where[each.feature in through]}"
         for each in fillets
     )
 
 
-def _strip(job: Job, feature: Feature, radius: float) -> float:
-    """Plan-view area of the fillet: within its radius of the walls that stand on the floor."""
+def foot_of_walls(job: Job, feature: Feature, radius: float) -> float:
+    """Plan-view area within ``radius`` of the walls that stand on a feature's floor."""
     stock = stock_area(job)
     lower = [each for each in job.features if each.floor <= feature.floor + _HAIR]
     sagitta = job.shop.machine.resolution / 5
@@ -60,3 +65,18 @@ def _strip(job: Job, feature: Feature, radius: float) -> float:
     walls = opened.boundary.difference(stock.boundary.buffer(_HAIR))
     own = area_of(feature, sagitta, grow=False).intersection(stock)
     return float(own.intersection(walls.buffer(radius)).area)
+
+
+def end_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
+    """Cutters whose rounded end leaves a wall no true part, for it is less deep than that."""
+    feature = job.features[index]
+    best = min(mine, key=corner_of)
+    corner, deep = corner_of(best), job.stock.top - feature.floor
+    if corner <= deep + 1e-9 or feature.kind == "face" or not foot_of_walls(job, feature, corner):
+        return []
+    what = "ball" if best.form == "ball" else "corner"
+    return [
+        f"{feature.name}: {deep:g} deep, but the {what} of {best.id} is rounded over {corner:g}: "
+        f"no part of a wall would come true; a square end would do, or a corner radius of "
+        f"{deep:g} or less"
+    ]

@@ -5,6 +5,8 @@ from shapely import union_all
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.areas import make_area, own_area, standing
+from passplot.plan.bench import Bench
+from passplot.plan.ends import corner_of, floor_limit
 from passplot.plan.rest import clear_rest
 from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, trace_walls
 from passplot.plan.terms import FeatureTerms
@@ -126,7 +128,21 @@ def floor_width(walker: Walker, terms: FeatureTerms, closed: bool) -> float:
         width = POCKET_FLOOR_WIDTH * diameter
     else:
         width = FLOOR_WIDTH * diameter
-    return min(width, limits.width_of_cut or width)
+    return _covering(bench, min(width, limits.width_of_cut or width))
+
+
+def _covering(bench: Bench, width: float) -> float:
+    """Width of a floor pass that a rounded end asks for: by its flat, if that is worth its name.
+
+    Passes within half the flat cut one way only. Where they would be more than twice as many as
+    the scallop asks for, that rules.
+    """
+    corner = corner_of(bench.use.cutter)
+    if corner == 0:
+        return width
+    width = min(width, floor_limit(bench.use.cutter, bench.job.finish.cusp))
+    by_flat = FLOOR_WIDTH * 2 * (bench.radius - corner)
+    return min(width, by_flat) if by_flat > width / 2 else width
 
 
 def _wall_cutting(walker: Walker, group: list[FeatureTerms], skim: int) -> Cutting:

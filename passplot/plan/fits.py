@@ -5,6 +5,7 @@ from dataclasses import replace
 from passplot.errors import CannotCut
 from passplot.plan.cells import Cells, build
 from passplot.plan.core import core_job
+from passplot.plan.fillets import end_faults
 from passplot.plan.forms import Shape, form_faults, ribbed_corners
 from passplot.plan.grid import make_grid
 from passplot.plan.ground import Ground
@@ -83,7 +84,8 @@ def check_fits(
             continue
         reach, found = _faults(job, cells, ground, index, mine, thin)
         reaches.append(reach)
-        faults += [*form_faults(job, index, mine), *found, *ribbed_corners(shape, index, mine)]
+        faults += [*form_faults(job, index, mine), *end_faults(job, index, mine), *found]
+        faults += ribbed_corners(shape, index, mine)
     if faults:
         raise CannotCut(*faults)
     return tuple(reaches)

@@ -1,6 +1,7 @@
 """The metal that still stands, in layers, and what a straight cut meets of it."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
@@ -10,6 +11,9 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.zones import polygons, solid
+
+if TYPE_CHECKING:
+    from passplot.plan.underside import Under
 
 Spot = tuple[float, float]
 Span = tuple[float, float]
@@ -142,6 +146,7 @@ class Metal:
         self.fine = fine
         self._layers: list[tuple[float, BaseGeometry]] = [(bottom, stock)]
         self._known: dict[tuple[Spot, Spot, float, float, bool], Contact] = {}
+        self.under: Under | None = None  # what rounded ends leave
         shapely.prepare(stock)
 
     def copy(self) -> "Metal":
@@ -154,6 +159,8 @@ class Metal:
         """The block with every layer changed, to go on with in another setting of the work."""
         twin = self.copy()
         twin._layers = [(low, change(area)) for low, area in self._layers]
+        if self.under is not None:
+            twin.under = self.under.changed(change)
         return twin
 
     def at(self, z: float) -> BaseGeometry:

@@ -34,14 +34,10 @@ def _by_dials(job: Job) -> list[str]:
 
 
 def _of_cutters(job: Job) -> list[str]:
-    """Balls; and rounded corners along walls off X and Y."""
-    later = []
-    bent = any(feature.curved for feature in job.features)
+    """Balls."""
     named = [*job.cutters, *(name for f in job.features if not f.pattern for name in f.cutters)]
-    for name in dict.fromkeys(named):
-        cutter = job.shop.cutter(name)
-        if cutter.form == "ball":
-            later.append(f'cutter "{name}": a ball cutter')
-        elif cutter.corner_radius > 0 and bent:
-            later.append(f'cutter "{name}": a corner radius cutter along slanted or curved walls')
-    return later
+    return [
+        f'cutter "{name}": a ball cutter'
+        for name in dict.fromkeys(named)
+        if job.shop.cutter(name).form == "ball"
+    ]

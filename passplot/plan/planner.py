@@ -11,6 +11,7 @@ from passplot.plan.cells import Cells, build
 from passplot.plan.centring import worth_using
 from passplot.plan.core import core_job
 from passplot.plan.curved import Curved
+from passplot.plan.ends import OverFloors
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
 from passplot.plan.fits import check_fits, rounded
@@ -29,6 +30,7 @@ from passplot.plan.straight import Straight
 from passplot.plan.take_up import taken_up
 from passplot.plan.terms import FeatureTerms, Rules, WithCare
 from passplot.plan.terms_of import job_terms
+from passplot.plan.underside import keep_under
 from passplot.plan.walker import Walker
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
@@ -66,7 +68,7 @@ def plan_setting(
     if not job.features:
         return _holes_only(whole, rules, cutters), None
     per_feature = listed(job, cutters)
-    rules = WithCare(rules, care)
+    rules = WithCare(OverFloors(rules), care)
     widest = max(cutter.cutting_diameter for mine in per_feature for cutter in mine)
     pad = 2 * widest + 4 * job.limits.stand_off
     grid = make_grid(job.shop.machine.resolution, job.inch)
@@ -85,6 +87,7 @@ def plan_setting(
     fine = 0.9 * job.shop.machine.resolution
     quarter = FINE_QUARTER if bent or care.fine else QUARTER
     metal = setting.block(job, thin, fine, quarter)
+    keep_under(metal, lineup.used)
     outline = setting.stock(job)
     benches = [
         replace(_bench(job, cells, rules, cutter, thin), ground=ground, stock=outline, care=care)

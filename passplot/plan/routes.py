@@ -5,6 +5,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.bench import Bench
 from passplot.plan.metal import Metal
+from passplot.plan.underside import clear_under
 
 Spot = tuple[float, float]
 Way = tuple[Spot, ...]
@@ -16,9 +17,7 @@ def route(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> Way | None:
     The way first backs off what was just cut, then travels with at least ``bench.clear`` to the
     nearest metal; only the last leg, which sets the next position, may come closer.
     """
-    layer = metal.at(z)
-    room = bench.touch + bench.clear
-    starts = [()] if layer.distance(Point(a)) >= room else _back_offs(bench, layer, a, z)
+    starts = [()] if _has_room(bench, metal, Point(a), z) else _back_offs(bench, metal, a, z)
     tries = []
     for first in starts:
         for tail in _ways(bench, first[-1] if first else a, b):
@@ -28,7 +27,7 @@ def route(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> Way | None:
     for cost, way, first, tail in sorted(tries):
         if cost > most:  # past this a lift is the shorter way
             return None
-        if _free(bench, layer, a, first, tail, z):
+        if _free(bench, metal, a, first, tail, z):
             return way
     return None
 
@@ -38,7 +37,14 @@ def _lift_cost(bench: Bench, a: Spot, b: Spot, z: float) -> float:
     return straight + 2 * (bench.safe_z - z) + 12 * bench.radius
 
 
-def _back_offs(bench: Bench, layer: BaseGeometry, a: Spot, z: float) -> list[Way]:
+def _has_room(bench: Bench, metal: Metal, way: BaseGeometry, z: float, more: float = 1.0) -> bool:
+    """Whether a way keeps ``more`` of the clearance from metal beside the cutter and under it."""
+    clear = more * bench.clear
+    near = metal.at(z).distance(way) < bench.touch + clear
+    return not near and clear_under(bench, metal, way, z, clear)
+
+
+def _back_offs(bench: Bench, metal: Metal, a: Spot, z: float) -> list[Way]:
     out: list[Way] = []
     for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
         spot = (
@@ -46,8 +52,8 @@ def _back_offs(bench: Bench, layer: BaseGeometry, a: Spot, z: float) -> list[Way
             bench.grid.away(a[1] + dy * bench.back_off, dy) if dy else a[1],
         )
         leg = LineString([a, spot])
-        moves_off = layer.distance(Point(spot)) >= bench.touch + bench.clear
-        if moves_off and layer.distance(leg) >= bench.touch and not bench.blocked(a, spot, z):
+        moves_off = _has_room(bench, metal, Point(spot), z)
+        if moves_off and _has_room(bench, metal, leg, z, 0.0) and not bench.blocked(a, spot, z):
             out.append((spot,))
     return out
 
@@ -106,13 +112,14 @@ def _cost(a: Spot, way: Way, bench: Bench) -> float:
     return length + 2 * bench.radius * len(way)
 
 
-def _free(bench: Bench, layer: BaseGeometry, a: Spot, first: Way, tail: Way, z: float) -> bool:
+def _free(bench: Bench, metal: Metal, a: Spot, first: Way, tail: Way, z: float) -> bool:
     here = first[-1] if first else a
     for index, spot in enumerate(tail):
         last = index == len(tail) - 1
-        room = bench.touch + (0.0 if last else bench.clear)
+        leg = LineString([here, spot])
         if spot != here and (
-            layer.distance(LineString([here, spot])) < room or bench.blocked(here, spot, z)
+            not _has_room(bench, metal, leg, z, 0.0 if last else 1.0)
+            or bench.blocked(here, spot, z)
         ):
             return False
         here = spot

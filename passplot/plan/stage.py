@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.frozen import dataclass
 from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
+from passplot.plan.ends import covered
 from passplot.plan.legs import Purpose
 from passplot.plan.rings import RUBS, Spacing, Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
@@ -51,7 +52,8 @@ def clear_area(
     """
     bench = walker.bench
     if not area.walls:
-        overhang = bench.radius / 4
+        short = bench.radius - covered(bench.use.cutter, bench.job.finish.cusp)
+        overhang = max(bench.radius / 4, short)
         face = free_face(bench.cells, bench.left, overhang)
         across = (
             min(

@@ -2,15 +2,16 @@
 
 from dataclasses import replace
 
-import numpy as np
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
-from passplot.plan.metal import NOTHING, Contact, Metal, early_width, width_of
+from passplot.plan.metal import NOTHING, Contact, Metal
 from passplot.plan.routes import route
 from passplot.plan.rows import Owner, row_of
+from passplot.plan.run import Run
+from passplot.plan.underside import clear_under, depth_under
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass, Steps
 from passplot.records.shapes import Point as Where
@@ -26,33 +27,6 @@ class Task:
     stage: str
     level: int = 1
     levels: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """What a row met along its whole length, put together from the cuts it is made of."""
-
-    contact: Contact
-    length: float
-
-    def and_then(self, other: "Run") -> "Run":
-        """The run with another straight on from its end."""
-        shifted = tuple((a + self.length, b + self.length) for a, b in other.contact.right)
-        wrong = tuple((a + self.length, b + self.length) for a, b in other.contact.wrong)
-        further = other.contact.beside + np.array([self.length, 0.0])
-        contact = replace(
-            self.contact,
-            right=self.contact.right + shifted,
-            wrong=self.contact.wrong + wrong,
-            beside=np.concatenate((self.contact.beside, further)),
-        )
-        return Run(contact, self.length + other.length)
-
-    def width(self, radius: float) -> float:
-        """Width to print: rather a little of the run into a corner than too little."""
-        contact = self.contact
-        held = width_of(contact.beside, contact.both, radius, self.length, radius / 10)
-        return held or early_width(contact.beside, contact.both, radius, self.length)
 
 
 class Walker:
@@ -112,13 +86,13 @@ class Walker:
             swept = self.metal.swept(self.at, self.at, self.bench.radius)
             top = self.metal.highest(swept)
             depth = max(0.0, top - z) if top is not None else 0.0
-            self.metal.remove(swept, z)
+            depth = self._take(self.at, swept, depth)
             self._write(
                 move,
                 "Z",
                 step,
                 feed=self.bench.use.feed / 2,  # common practice, no source: half the feed down
-                depth_of_cut=self.bench.grid.near(depth),
+                depth_of_cut=depth,
                 drill_diameter=drill,
             )
         else:
@@ -127,6 +101,23 @@ class Walker:
     def lift(self) -> None:
         """Up to the height at which moves over the work go."""
         self.height(self.bench.safe_z, names.RETRACT)
+
+    def _take(self, to: Spot, swept: BaseGeometry, depth: float) -> float:
+        """Take away what is swept on the way to a place, ``depth`` deep, and stand there.
+
+        Returns the depth to print: what rounded ends have left may be met deeper.
+        """
+        grid, under = self.bench.grid, self.metal.under
+        deepest = grid.near(depth)
+        if under is not None and depth < under.fillet:
+            deepest = max(
+                deepest, grid.up(depth_under(self.bench, self.metal, self.at, to, self.z))
+            )
+        self.metal.remove(swept, self.z)
+        if under is not None:
+            under.take(self.bench, self.at, to, self.z)
+        self.at = to
+        return deepest
 
     # -- travelling --------------------------------------------------------------------------
 
@@ -142,10 +133,15 @@ class Walker:
                 self.shift(way[-1], names.POSITION)
                 return
         elif self.at == to and self.z > z:
-            self.height(z, names.POSITION)
+            self.down(z)
             return
         self.over(to)
-        self.height(z, names.POSITION)
+        self.down(z)
+
+    def down(self, z: float) -> None:
+        """Down to where the cutter stands clear, fed where its rounded end meets metal."""
+        clear = clear_under(self.bench, self.metal, Point(self.at), z)
+        self.height(z, names.POSITION if clear else names.PLUNGE)
 
     def over(self, to: Spot) -> None:
         """Go above ``to``, over the work."""
@@ -188,12 +184,10 @@ class Walker:
         if self.owners:
             owner = max(self.owners, key=lambda one: contact.met.intersection(one[1]).area)
             self.task = replace(self.task, feature=owner[0])
-        self.metal.remove(swept, self.z)
-        self.at = to
+        depth = self._take(to, swept, 0.0 if top is None else max(top - self.z, 0.0))
         dx, dy = to[0] - start[0], to[1] - start[1]
         both = bench.grid.near(contact.both_ways)
         run = Run(contact, apart(start, to))
-        depth = bench.grid.near(0.0 if top is None else max(top - self.z, 0.0))
         line = Pass(
             number=self._pass,
             feature=self.task.feature,
@@ -321,7 +315,10 @@ class Walker:
 
     def stands_free(self, spot: Spot, z: float) -> bool:
         """Whether the cutter can be set down at ``spot`` without touching metal."""
-        return self.metal.free(spot, z, self.bench.touch) and not self.bench.blocked(spot, spot, z)
+        if not self.metal.free(spot, z, self.bench.touch):
+            return False
+        clear = clear_under(self.bench, self.metal, Point(spot), z)
+        return clear and not self.bench.blocked(spot, spot, z)
 
     def top_under(self, spot: Spot) -> float | None:
         """Height of the highest metal under the cutter at ``spot``."""

@@ -1,19 +1,19 @@
 """What is to be proven: the job's finished part and what the plan says it leaves and uses."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from math import sqrt
 
 import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.curves import Curves, curves
-from passplot.proof.forms import corner_of
+from passplot.proof.forms import corner_of, scallop_of_rings
 from passplot.proof.gauge import Floats, Gauge, Mask, gauge_of
 from passplot.proof.limits import floor_least, floor_spread
 from passplot.proof.part import Part, ground
 from passplot.proof.raster import points_inside
 from passplot.proof.rows import Row
-from passplot.records.job import Job, KeepOut
+from passplot.records.job import Feature, Job, KeepOut
 from passplot.records.plan import CutterUse, Plan
 
 SQRT2 = 2**0.5
@@ -134,20 +134,33 @@ class Case:
         own, asked = self.uses[cutter].width_limit, self.job.limits.width_of_cut
         return own if asked is None else min(own, asked)
 
-    def rounded_end(self, cutters: Iterable[str]) -> tuple[float, float]:
-        """What the form of cutters does to the floor they leave.
+    def rounded_end(
+        self, feature: Feature, cutters: Collection[str], *, rough: bool = False
+    ) -> tuple[float, float]:
+        """What the form of the cutters of a feature does to its floor.
 
         Returns
         -------
         float
-            Scallop that may stay on it: none where one of them has a square end.
+            Scallop that may stay on it: none where one of them has a square end. Rough passes may
+            leave that of rings as far apart as their width of cut, if it is higher.
         float
             How much less than the radius of a cutter its axis must come near a place to leave no
-            more than that there: nearer the wall is the fillet, which is unreached.
+            more than that there: nearer the wall is the fillet, which is unreached. A stepped
+            wall's own scallop keeps the axis off it, and the fillet with it.
         """
-        corner = min(corner_of(self.uses[name].cutter) for name in cutters)
-        cusp = min(self.job.finish.cusp, corner)
-        return cusp, corner - sqrt(2 * corner * cusp - cusp**2)
+        mills = [self.uses[name].cutter for name in cutters]
+        corner = min(corner_of(mill) for mill in mills)
+        if corner == 0:
+            return 0.0, 0.0
+        cusp = self.job.finish.cusp
+        if rough:
+            cusp = max(cusp, *(scallop_of_rings(mill, self.widest(mill.id)) for mill in mills))
+        cusp = min(cusp, corner)
+        short = corner - sqrt(2 * corner * cusp - cusp**2)
+        if feature.curved:
+            short += self.job.finish.cusp + self.rounding
+        return cusp, short
 
     def number(self, feature: str) -> int:
         """Place of a feature in the job."""

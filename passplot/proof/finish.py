@@ -114,7 +114,7 @@ class FinishStock:
         _, decider = case.part.grid(field.xs, field.ys)
         mine = np.argwhere(decider == number)
         before = self.replayed.before_finish[feature.name]
-        scallop, short = case.rounded_end(cutters)
+        scallop, short = case.rounded_end(feature, cutters, rough=True)
         if case.here is not None and feature.name in case.here.over:
             mine = mine[self._roughed_here(mine, before, feature.floor + meant + scallop)]
         heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor

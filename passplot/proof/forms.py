@@ -10,6 +10,8 @@ import numpy as np
 from passplot.proof.gauge import Floats
 from passplot.records.shop import Cutter
 
+SQRT2 = 2**0.5
+
 
 def corner_of(cutter: Cutter) -> float:
     """Radius of a cutter's lower corner, job units; 0 for a square end."""
@@ -23,3 +25,14 @@ def rise(off: Floats, radius: float, corner: float) -> Floats:
     outside = np.clip(off - (radius - corner), 0.0, corner)
     height: Floats = corner - np.sqrt(np.maximum(corner**2 - outside**2, 0.0))
     return height
+
+
+def scallop_of_rings(cutter: Cutter, width: float) -> float:
+    """Scallop on a floor between square rings ``width`` apart, at its highest: where they turn.
+
+    A place p off the inner ring's corner along X and Y is √2 p from it and ``width`` - p from the
+    outer ring, farthest from both where these are alike: √2 / (1 + √2) of the width.
+    """
+    corner = corner_of(cutter)
+    off = np.array(min(width * SQRT2 / (1 + SQRT2), cutter.radius))
+    return float(rise(off, cutter.radius, corner))

@@ -124,7 +124,8 @@ class Leftover:
         for number, z in enumerate(case.part.floors.tolist()):
             if case.job.features[number].name == AIR:
                 continue
-            scallop, short = case.rounded_end(self._meant(case.job.features[number]))
+            feature = case.job.features[number]
+            scallop, short = case.rounded_end(feature, self._meant(feature))
             high = field.height > z + slack[number] + scallop
             if high.any():
                 high &= case.part.area(number, field.xs, field.ys)

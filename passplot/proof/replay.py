@@ -90,6 +90,7 @@ class Bench:
         self.links: dict[int, Link] = {}
         self.last_cut: Row | None = None
         self.since_cut = inf  # travel in X and Y since the last cut row ended
+        self.rounded = any(corner_of(use.cutter) for use in case.uses.values())
 
     def begin(self) -> None:
         """Bring the block to where earlier settings left it; the map is so already."""
@@ -113,7 +114,7 @@ class Bench:
             if row.cuts:
                 note = self._cut(row, cutter)
             elif row.first or row.moved != "Z" or row.end[2] < row.start[2]:
-                note = self._pass_by(row, cutter.radius)
+                note = self._pass_by(row, cutter)
             if row.cuts or note.through:
                 window = self.field.window(row, cutter.radius)
                 self.field.lower(window, bottom(window, row.tip, cutter))
@@ -133,7 +134,7 @@ class Bench:
                 # what the play of a screw left beside the cutter is shaved by its rim
                 rim = self.case.play + self.gauge.resolution + self.field.cell
                 under = under & (window.off < max(radius - rim, 0.0) ** 2)
-            solid = window.height[under].max(initial=tip) - tip
+            solid = (window.height - bottom(window, tip, cutter))[under].max(initial=0.0)
             return replace(note, solid=float(solid))
         if row.turn is not None:
             cut = Cutting(radius, tip, self.case.job.metal_on_left, self.field.cell)
@@ -223,9 +224,13 @@ class Bench:
         high = float(near.height[near.swept].max(initial=row.tip)) - row.tip
         return high if high > most else 0.0
 
-    def _pass_by(self, row: Row, radius: float) -> Note:
+    def _pass_by(self, row: Row, cutter: Cutter) -> Note:
         """A row that must touch nothing; a way back must keep its distance as well."""
-        frame = frame_of(row)
+        frame, radius = frame_of(row), cutter.radius
+        if self.rounded:
+            through = self._under_the_end(row, cutter)
+            if through:
+                return Note(row, radius, through=through)
         if frame is None:
             window = self.field.window(row, radius - self.field.cell)
             hit = (window.swept & (window.height > row.tip)).any()
@@ -241,6 +246,19 @@ class Bench:
             return Note(row, radius)
         reach = radius + self.gauge.clearance - self.gauge.hair
         return Note(row, radius, beside=self._metal_in(row, frame, reach, past_start=True))
+
+    def _under_the_end(self, row: Row, cutter: Cutter) -> tuple[float, float] | None:
+        """A place where what rounded ends left stands higher than the cutter's lower end.
+
+        That is no matter of formula: the map knows fillets and scallops at the middle of a cell.
+        """
+        window = self.field.window(row, cutter.radius - self.gauge.hair)
+        end = bottom(window, row.tip, cutter)
+        met = np.argwhere(window.swept & (window.height > end + self.gauge.hair))
+        if not len(met):
+            return None
+        column, line = met[0]
+        return float(self.field.xs[window.x][column]), float(self.field.ys[window.y][line])
 
     def _metal_in(
         self, row: Row, frame: Frame, reach: float, past_start: bool = False

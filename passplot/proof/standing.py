@@ -67,13 +67,21 @@ class Standing:
         """Whether each point is out of the stock to be left.
 
         Round an outside corner the stock of two walls stands √2 as far out, each of them up to a
-        step of the readout more than meant.
+        step of the readout more than meant; what a rounded end falls ``short`` of stands there
+        likewise where rows along both walls meet.
         """
         bounds = self.case.part.boundary(self.z)
-        off = self.case.part.ground.pieces.curves.take(bounds).to_points(points)
+        curves = self.case.part.ground.pieces.curves.take(bounds)
+        off = curves.to_points(points)
         stock = self.stock[bounds]
         far = sqrt(2.0) * np.where(stock > 0, stock + self.case.gauge.resolution, 0.0)
         clear: Mask = np.logical_and.reduce(off >= far, axis=1)
+        if self.short and len(curves):
+            ends = np.vstack([curves.start, curves.end])
+            to_end = np.hypot(*(points[:, None, :] - ends).T).min(axis=0)
+            near = off.min(axis=1)
+            corner = to_end <= near + self.case.gauge.hair
+            clear &= ~corner | (near >= sqrt(2.0) * self.short + far.max())
         return clear
 
     def _covers(self, points: Floats, cell: float) -> Mask:

@@ -223,10 +223,16 @@ class Replay:
         dx = np.maximum(min(begin[0], end[0]) - x, x - max(begin[0], end[0]))
         dy = np.maximum(min(begin[1], end[1]) - y, y - max(begin[1], end[1]))
         distance = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
-        metal = self.block.height[window] > row.z + HAIR
-        clearance = float(distance[metal].min(initial=inf)) - tool.radius
+        height = self.block.height[window]
+        metal = height > row.z + HAIR
+        gap = distance[metal] - self._wide(tool, height[metal] - row.z)
+        clearance = float(gap.min(initial=inf))
         if clearance < least - HAIR:
             self.found.rubs.append((row.number, clearance))
+
+    def _wide(self, tool: Tool, above: Grid) -> Grid:
+        """Radius of the cutter at heights above its tip."""
+        return np.full(above.shape, tool.radius)
 
     def _measure_stock_left(self) -> None:
         for cavity in self.job.cavities:

@@ -126,10 +126,41 @@ class RoundReplay(Replay):
         lower_end = low_z + end_height(radius, corner, away)
         before = self.block.height[window].copy()
         # what stands no higher than the round end is not met, though the disc passes over it
-        self.block.height[window] = np.where(before > lower_end + HAIR, before, low_z)
-        hit = super()._sweep(row, tool, start, end)
+        met = before > lower_end + HAIR
+        told = met if row.move == "plunge" else met & (before > low_z + corner + HAIR)
+        for some in (met, told):
+            self.block.height[window] = np.where(some, before, low_z)
+            super()._sweep(row, tool, start, end)
         self.block.height[window] = np.minimum(before, lower_end)
-        return hit
+        deep = float((before - lower_end)[met].max(initial=0.0))
+        self._one_of_both(row, deep, shallow=5 * told.sum() < met.sum())
+        return bool(met.any())
+
+    def _one_of_both(self, row: Row, deep: float, *, shallow: bool) -> None:
+        """One note of all metal met and of what reaches up to the full diameter.
+
+        The latter tells sides and widths: the floor pass of a ball meets the scallop of the pass
+        before on one side, the stock on the other. Depths are how much is taken off at a place.
+        """
+        if row.move == "plunge":
+            number, depth = self.found.plunges.pop()
+            self.found.plunges[-1] = number, min(depth, deep)
+        elif row.move == "cut":
+            told = self.found.cuts.pop()
+            low, high = zip(self.found.cuts[-1].both_range, told.both_range, strict=True)
+            if shallow:  # the disc has sides where its round end meets nothing yet
+                high = (told.length,)
+            self.found.cuts[-1] = replace(
+                told,
+                depth=deep,
+                wrong=min(told.wrong, self.found.cuts[-1].wrong),
+                both_range=(min(low), max(high)),
+            )
+
+    def _wide(self, tool: Tool, above: Grid) -> Grid:
+        corner = self.job.corner(tool.id)
+        under = np.clip(corner - above, 0.0, corner)
+        return tool.radius - corner + np.sqrt(corner**2 - under**2)
 
     def run(self) -> RoundMeasures:
         """Replay every row, then look at what is left."""

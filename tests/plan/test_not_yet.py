@@ -49,15 +49,6 @@ def test_ways_of_working_that_a_feature_has_no_wall_for_are_said(key: str, what:
     assert any(what in note for note in plan_job(replace(job, features=(asked,))).notes)
 
 
-def test_rounded_corners_of_a_cutter_are_refused_along_slanted_walls_only() -> None:
-    job = read(SLANTED)
-    cutter = replace(job.shop.cutters[0], form="corner radius", corner_radius=0.03)
-    shop = replace(job.shop, cutters=(cutter,))
-    (line,) = refusal(replace(job, shop=shop, cutters=(cutter.id,)))
-    assert "a corner radius cutter along slanted or curved walls" in line
-    refuse_not_yet(replace(read(STEP), shop=shop, cutters=(cutter.id,)))
-
-
 def test_turned_positions_by_dials_alone_are_refused() -> None:
     job = read(SLANTED)
     machine = replace(job.shop.machine, readout="dials")

@@ -45,6 +45,16 @@ def test_the_fillet_of_a_step(cutter):
     assert found.floor_stock.high <= 0.01 + (0.0045 if cutter is ROUNDED else 1e-6)
 
 
+def test_the_way_back_over_what_a_ball_leaves_goes_through_metal():
+    """Passes 0.12 apart leave scallops 0.0073 high, and halfway between them the way back runs."""
+    found = prove(plan(job((STEP,)), cutters=(BALL,)), step_table().text)
+    (first, *_) = [each for each in found.findings if each.name == "metal outside the cut"]
+    # the first pass cuts free space on its left: from there on the scallop of the second is met
+    assert first.text.startswith("a return row")
+    flat = prove(plan(job((STEP,)), cutters=(ROUNDED,)), step_table().text)
+    assert "metal outside the cut" not in names(flat)
+
+
 def test_a_square_end_beside_a_rounded_one_has_no_fillet_to_leave():
     """With a square cutter meant for the pocket as well, its foot must come out sharp."""
     square = replace(HALF, id="square")

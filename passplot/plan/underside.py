@@ -1,0 +1,182 @@
+"""What rounded ends leave standing: fillets and scallops that a full diameter is clear of.
+
+A cutter with a rounded end clears a floor by its flat alone. ``Metal.under`` is the block with only
+that much taken away at each tip, so wherever the flat of a cutter meets none of it, nothing under
+its rounded corner is met either: what clears two areas of the flat clears them grown by any height
+of the corner, too. Only where a job has rounded ends is it kept.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from shapely import LineString, Point, Polygon
+
+from passplot.plan.ends import corner_of
+from passplot.plan.metal import Metal, stadium
+from passplot.plan.zones import solid
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from numpy.typing import NDArray
+    from shapely.geometry.base import BaseGeometry
+
+    from passplot.plan.bench import Bench
+    from passplot.records.shop import Cutter
+
+Spot = tuple[float, float]
+
+_LEAST = 0.02
+"""Share of the radius that stands for the flat of a ball, which has none."""
+
+_CHORDS = 0.001
+"""Share of a flat's radius that chords of it may be off."""
+
+_ALONG, _MOST_ALONG, _ACROSS = 0.08, 200, 31
+"""Places along a cut, in radii apart, and across it at which its depth is looked up."""
+
+
+_HAIR = 1e-6
+
+
+class Under:
+    """The block as flats have cleared it, and every line that was cut, with its tip.
+
+    ``fillet`` is the greatest corner radius of the cutters used.
+    """
+
+    def __init__(self, block: Metal) -> None:
+        self.block = block
+        self.fillet = 0.0
+        self._lines: list[tuple[Spot, Spot]] = []
+        self._ends: list[tuple[float, float, float]] = []  # tip, radius, corner
+
+    def take(self, bench: Bench, a: Spot, b: Spot, z: float) -> None:
+        """Take away what the cutter's flat clears from ``a`` to ``b``."""
+        self.block.remove(stadium(a, b, flat_of(bench), self.block.quarter), z)
+        self._lines.append((a, b))
+        self._ends.append((z, bench.radius, corner_of(bench.use.cutter)))
+
+    def changed(self, change: Callable[[BaseGeometry], BaseGeometry]) -> Under:
+        """The same in another setting of the work."""
+        twin = Under(self.block.each_layer(change))
+        twin.fillet, twin._ends = self.fillet, list(self._ends)
+        for line in self._lines:
+            a, b = change(LineString(line)).coords
+            twin._lines.append(((a[0], a[1]), (b[0], b[1])))
+        return twin
+
+    def heights(self, places: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Height down to which each place, shape (n, 2), has been cut; inf where it has not."""
+        found = np.full(len(places), np.inf)
+        low, high = places.min(axis=0), places.max(axis=0)
+        for (a, b), (z, radius, corner) in zip(self._lines, self._ends, strict=True):
+            if (np.maximum(a, b) > low - radius).all() and (np.minimum(a, b) < high + radius).all():
+                off = _off(places, a, b)
+                end = np.where(off < radius, z + rise(off, radius, corner), np.inf)
+                found = np.minimum(found, end)
+        return found
+
+
+def _line(a: Spot, b: Spot) -> BaseGeometry:
+    return Point(a) if a == b else LineString([a, b])
+
+
+def _off(places: NDArray[np.float64], a: Spot, b: Spot) -> NDArray[np.float64]:
+    """Distance of places from the line between two spots, which may be one."""
+    along = np.subtract(b, a)
+    square = max(float(along @ along), 1e-300)
+    share = np.clip((places - a) @ along / square, 0.0, 1.0)
+    off: NDArray[np.float64] = np.hypot(*(places - a - share[:, None] * along).T)
+    return off
+
+
+def rise(off: NDArray[np.float64], radius: float, corner: float) -> NDArray[np.float64]:
+    """How far above its tip a cutter's end is, ``off`` from its axis: c - sqrt(c² - t²).
+
+    t is how far that is outside the flat, R - c.
+    """
+    outside = np.clip(off - (radius - corner), 0.0, corner)
+    height: NDArray[np.float64] = corner - np.sqrt(corner**2 - outside**2)
+    return height
+
+
+def flat_of(bench: Bench) -> float:
+    """Radius of the flat under the cutter."""
+    return max(bench.radius - corner_of(bench.use.cutter), _LEAST * bench.radius)
+
+
+def keep_under(metal: Metal, cutters: Iterable[Cutter]) -> None:
+    """Tell from here on what the rounded ends of these cutters leave standing."""
+    corner = max(corner_of(cutter) for cutter in cutters)
+    if corner and metal.under is None:
+        metal.under = Under(metal.copy())
+    if metal.under is not None:
+        metal.under.fillet = max(metal.under.fillet, corner)
+
+
+def clear_under(bench: Bench, metal: Metal, way: BaseGeometry, z: float, room: float = 0.0) -> bool:
+    """Whether the cutter's end meets nothing where the axis stands, or on a way it goes.
+
+    ``room`` is how far it is to stay from what stands. Where the flat is past the stock's edge but
+    the full diameter is not, the flat says nothing of the heights between: they are looked up.
+    """
+    if metal.under is None:
+        return True
+    reach = flat_of(bench) + (room or -_CHORDS * flat_of(bench))
+    if metal.under.block.at(z).distance(way) < reach:
+        return False
+    if bench.stock.buffer(-bench.radius - room).covers(way):
+        return True
+    ends = [(x, y) for x, y in way.coords]
+    # places are looked at some way apart
+    return _deepest(bench, metal.under, ends[0], ends[-1], z, 1.2 * room) < _HAIR
+
+
+def closed_under(bench: Bench, metal: Metal, z: float) -> BaseGeometry:
+    """Where the axis may not stand for what is met under the cutter."""
+    if metal.under is None:
+        return Polygon()
+    reach = flat_of(bench) * (1 - _CHORDS)
+    return solid(metal.under.block.at(z).buffer(reach, quad_segs=metal.quarter))
+
+
+def top_under(bench: Bench, metal: Metal, spot: Spot, z: float) -> float | None:
+    """Height of what stands under the cutter where its full diameter is clear at ``z``."""
+    deep = depth_under(bench, metal, spot, spot, z)
+    return z + deep if deep > 0 else None
+
+
+def depth_under(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> float:
+    """How much the end takes off fillets and scallops from ``a`` to ``b``; 0 without rounded ends.
+
+    Looked up at places under the cutter that have been cut before.
+    """
+    if metal.under is None or clear_under(bench, metal, _line(a, b), z):
+        return 0.0
+    return _deepest(bench, metal.under, a, b, z, 0.0)
+
+
+def _deepest(bench: Bench, under: Under, a: Spot, b: Spot, z: float, room: float) -> float:
+    """How much an end grown sideways by ``room`` takes off what has been cut before."""
+    radius = bench.radius + room
+    way = np.subtract(b, a) if a != b else np.array([1.0, 0.0])
+    ahead = radius * way / np.hypot(*way)
+    aside = np.array([-ahead[1], ahead[0]])
+    length = float(np.hypot(*np.subtract(b, a))) + 2 * radius
+    finer = 1 if a != b else 3
+    count = finer * min(int(length / (_ALONG * radius)) + 1, _MOST_ALONG)
+    along = np.linspace(a - ahead, b + ahead, count + 1)
+    across = np.linspace(-1.0, 1.0, finer * _ACROSS)[:, None] * aside
+    places = (along[:, None] + across).reshape(-1, 2)
+    x0, y0, x1, y1 = bench.stock.bounds
+    places = places[((places > (x0, y0)) & (places < (x1, y1))).all(axis=1)]
+    if not len(places):
+        return 0.0
+    off = _off(places, a, b)
+    end = z + rise(off - room, bench.radius, corner_of(bench.use.cutter))
+    heights = under.heights(places)
+    thick = np.where(np.isfinite(heights) & (off < radius), heights - end, 0.0)
+    return max(float(thick.max()), 0.0)
