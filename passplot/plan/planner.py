@@ -102,14 +102,19 @@ def plan_setting(
         finished = lineup.finished_by(bench.use.cutter)
         one = _work(bench, rules, metal, terms, (mine, finished), done, setting)
         done.append(over_holes(whole, one, done, lineup.used))
-    if setting.worked != frozenset() and not any(one.passes for one in done):
+    if setting.worked != frozenset():
+        _refuse_nothing_cut(job, done)
+    done += _drilled(whole, rules, done, lineup.used)
+    plan = assemble(job, cells, done, reaches, lineup.notes)
+    return _by_hand(with_holes(whole, plan, done)), metal
+
+
+def _refuse_nothing_cut(job: Job, done: list[Done]) -> None:
+    if not any(one.passes for one in done):
         raise CannotCut(
             f"{job.features[0].name}: there is less metal to take than the readout can set "
             f"(steps of {job.shop.machine.resolution:g})"
         )
-    done += _drilled(whole, rules, done, lineup.used)
-    plan = assemble(job, cells, done, reaches, lineup.notes)
-    return _by_hand(with_holes(whole, plan, done)), metal
 
 
 def _mine(job: Job, ids: list[set[str]], cutter: str, setting: Setting) -> set[int]:
