@@ -3,12 +3,12 @@
 from passplot.frozen import dataclass
 from passplot.sheet.paper import Box, Paper
 
-SETUP_MM = 15.5
-"""Height of the set-up strip with a caption above each value."""
+SETUP_MM = 18.3
+"""Height of the set-up strip: a caption above each value, a line on the cut below them."""
 BLOCK_WIDE_MM = 118.0
 """Width of the title block where it stands beside the cautions."""
 _TITLE_MM = 12.6
-_FOOT_MM = 26.8
+_FOOT_MM = 26.0
 _BLOCK_MM = 26.0
 """Height of the title block where it stands below the cautions."""
 _GUTTER_MM = 2.0

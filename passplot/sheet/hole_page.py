@@ -15,7 +15,7 @@ from passplot.sheet.ink import line, tick_box
 from passplot.sheet.lettering import letter, width_of, wrap
 from passplot.sheet.numbers import printed
 from passplot.sheet.paper import MEDIUM, NARROW, SHADE, SMALL, WIDE, Box
-from passplot.sheet.strips import cutter_lines
+from passplot.sheet.setup_strip import cutter_lines
 from passplot.sheet.tables import style_of
 
 _ROW_MM = 7.5

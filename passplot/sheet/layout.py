@@ -11,6 +11,7 @@ from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.cautions import standing, two_that_matter
 from passplot.sheet.change import change_at
+from passplot.sheet.cut_text import cut_line
 from passplot.sheet.diagram import draw_diagram
 from passplot.sheet.dial_page import DialSheet, dial_sheets, draw_dials, heading_of_dials
 from passplot.sheet.hole_page import (
@@ -21,6 +22,7 @@ from passplot.sheet.hole_page import (
     hole_sheets,
 )
 from passplot.sheet.listing import heading_of
+from passplot.sheet.minutes import minutes_of
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import Paper, paper_named, scale_text
 from passplot.sheet.parting import parted
@@ -42,18 +44,18 @@ from passplot.sheet.rotary_page import (
 from passplot.sheet.scene import Scene, scenes_of
 from passplot.sheet.set_over_text import angle_text, settings_of
 from passplot.sheet.setup_page import draw_setup_sheet, place_setup, setup_sheets
+from passplot.sheet.setup_strip import draw_setup, draw_short_setup
 from passplot.sheet.strips import (
     Heading,
     draw_block,
     draw_cautions,
     draw_frame,
-    draw_setup,
     draw_short_block,
-    draw_short_setup,
     draw_title,
     proof_line,
 )
-from passplot.sheet.table_flow import plan_table, used_height
+from passplot.sheet.table_choice import roomiest
+from passplot.sheet.table_flow import used_height
 
 
 def lay_out(
@@ -153,7 +155,8 @@ def _setup_pages(
         scale = draw_setup_sheet(canvas, plan, areas.middle, section.placed, section.columns, index)
         heading = stack.heading(len(pages) + 1, _scale(scale), section.title)
         if index == 0:
-            draw_setup(canvas, stack.job, plan.cutters[0], areas.setup)
+            cut = cut_line(plan, areas.setup.width - 4)
+            draw_setup(canvas, stack.job, plan.cutters[0], cut, areas.setup)
             draw_block(canvas, heading, areas.block)
             _finish_page(canvas, areas, heading, proof_text, standing(plan))
             leaf = stack.leaf
@@ -230,7 +233,7 @@ def _dial_page(stack: Stack, plan: Plan, dials: DialSheet, sheet: int) -> Page:
 
 def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     canvas = Canvas()
-    table = plan_table(scene, stack.areas.table_room)
+    table = roomiest(scene, stack.areas)
     drawing, listing = stack.areas.split(table.width, used_height(table))
     draw_table(canvas, table, listing)
     frame = draw_diagram(canvas, scene, drawing)
@@ -238,7 +241,9 @@ def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     if scene.job.stock.outline:
         what = f"SET OVER: {what}"
     heading = stack.heading(sheet, scale_text(frame.view.scale), what)
+    spent = minutes_of(scene.plan, scene.passes)
+    minutes = None if spent is None else sum(spent)
     numbers = tuple(each.number for each in scene.passes)
     change = change_at(scene.plan, numbers)
-    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup, change)
+    draw_short_setup(canvas, scene.job, scene.use, stack.areas.setup, change, minutes)
     return stack.page(canvas, heading, two_that_matter(scene), numbers)

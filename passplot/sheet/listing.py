@@ -7,6 +7,7 @@ from passplot.frozen import dataclass
 from passplot.records.plan import FINISH, PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
+from passplot.sheet.minutes import minutes_text
 from passplot.sheet.numbers import printed
 from passplot.sheet.points import list_of
 from passplot.sheet.scene import Scene
@@ -18,6 +19,9 @@ _MOST_NAMED = 6
 """Rows that are named where they start from one place and others go on from the row before."""
 _FEW_FULL = 3
 """Rows at full width, or not at it, that are named one by one."""
+
+COLUMN, SAID, UNTIMED = "column", "said", "untimed"
+"""How minutes are listed: in a column, once for all rows, or not."""
 
 ON_TABLE = "ON ROTARY TABLE"
 """Where a pass is an arc: its setting and its angles are on a sheet of their own."""
@@ -42,7 +46,7 @@ class Line:
     ``crank`` is ``cw``, ``ccw`` or empty; ``full`` whether the pass cuts both ways somewhere;
     ``above`` stands above the row: how the cutter gets in, or where it starts, if that is not
     where the row before ended. ``points`` says where the settings of a stepped wall or of an arc
-    are listed; such a row has no other cells.
+    are listed; such a row has no other cells but the ``minutes`` it takes.
     """
 
     row: Row
@@ -58,6 +62,7 @@ class Line:
     note: str
     above: tuple[str, ...] = ()
     points: str = ""
+    minutes: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,9 @@ class Listing:
 
 def listing_of(scene: Scene, run: Run) -> Listing:
     """The listing of one run of a scene."""
-    lines = tuple(_line(scene, row) for row in run.rows)
+    lines = tuple(
+        replace(_line(scene, row), minutes=minutes_text(scene.plan, row.passes)) for row in run.rows
+    )
     said: list[Said] = []
     columns = {"set"}
     _heights(scene, run, lines, said, columns)
@@ -87,6 +94,25 @@ def listing_of(scene: Scene, run: Run) -> Listing:
     if not alike(line.note for line in lines):
         columns.add("note")
     return Listing(run, tuple(said), lines, frozenset(columns), entries_of(scene, run))
+
+
+def timed(listing: Listing, how: str) -> Listing:
+    """The listing with the minutes its passes take.
+
+    ``how`` is ``"column"``, or ``"said"`` where the rows have no room: then the longest is said
+    once for all, as it is where all take as long.
+    """
+    times = [line.minutes for line in listing.lines if line.minutes]
+    if not times or how not in (COLUMN, SAID):
+        return listing
+    if alike(times):
+        said = Said("MIN EACH", times[0], large=False)
+    elif how == SAID:
+        longest = max((each for text in times for each in text.split("/")), key=float)
+        said = Said("MIN EACH UP TO", longest, large=False)
+    else:
+        return replace(listing, columns=listing.columns | {"min"})
+    return replace(listing, said=(*listing.said, said))
 
 
 def title_of(scene: Scene, run: Run) -> str:

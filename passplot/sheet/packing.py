@@ -9,7 +9,7 @@ from passplot.sheet.areas import TableRoom
 from passplot.sheet.groups import Run, runs_of
 from passplot.sheet.listing import kind_of
 from passplot.sheet.scene import scenes_of
-from passplot.sheet.table_flow import fits, plan_table
+from passplot.sheet.table_flow import holds
 
 _LEAST_ROWS = 2
 """Fewer rows of a run are not worth a heading on another's sheet."""
@@ -121,7 +121,7 @@ class _Packer:
         key = tuple((run.rows[0].first.number, len(run.rows)) for run in runs)
         if key not in self._known:
             scene = scenes_of(self._plan, (runs,))[0]
-            self._known[key] = fits(plan_table(scene, self._room))
+            self._known[key] = holds(scene, self._room)
         return self._known[key]
 
 

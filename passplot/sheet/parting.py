@@ -8,7 +8,8 @@ from passplot.sheet.areas import Areas
 from passplot.sheet.framing import frame_of
 from passplot.sheet.packing import Sheet
 from passplot.sheet.scene import MM_PER_INCH, scenes_of
-from passplot.sheet.table_flow import plan_table, used_height
+from passplot.sheet.table_choice import roomiest
+from passplot.sheet.table_flow import used_height
 
 _SMALL = 0.5
 """A scale below 1:2 is too small to be read from the machine."""
@@ -45,6 +46,6 @@ def _parts(plan: Plan, sheet: Sheet, areas: Areas) -> list[Sheet]:
 def _scale(plan: Plan, sheet: Sheet, areas: Areas) -> float:
     """The scale a sheet's drawing comes out at."""
     scene = scenes_of(plan, (sheet,))[0]
-    table = plan_table(scene, areas.table_room)
+    table = roomiest(scene, areas)
     drawing, _ = areas.split(table.width, used_height(table))
     return frame_of(scene, drawing).view.scale

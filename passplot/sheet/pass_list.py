@@ -105,7 +105,10 @@ def _draw_head_row(canvas: Canvas, table: TablePlan, cells: Cells, left: float, 
     canvas.put(line((left, y + HEAD_MM), (right, y + HEAD_MM), WIDE))
     x = left
     for name, width in cells:
-        canvas.write(letter(HEADS[name], x + 0.8, y + HEAD_MM - 1.3, SMALL))
+        if name == "min":
+            canvas.write(letter(HEADS[name], right - 0.8, y + HEAD_MM - 1.3, SMALL, anchor="end"))
+        else:
+            canvas.write(letter(HEADS[name], x + 0.8, y + HEAD_MM - 1.3, SMALL))
         x += width
 
 
@@ -117,14 +120,18 @@ def _draw_row(canvas: Canvas, table: TablePlan, place: Place, left: float, y: fl
         canvas.write(letter(text, left + 0.8, y + NOTE_MM - 1.0, SMALL))
         y += NOTE_MM
     base = y + (ROW_MM + MEDIUM) / 2
-    for name, width in cells_of(table, place.listing):
-        if one.points and name != "pass":
-            number = one.row.first.number
-            canvas.write(letter(one.points, x + 0.8, base, MEDIUM, bold=True, number=number))
-            break
-        _draw_cell(canvas, table, one, name, Box(x, y, x + width, base))
-        x += width
     right = left + table.column_width
+    cells = cells_of(table, place.listing)
+    for name, width in cells:
+        if name == "min":
+            at = base - (MEDIUM - SMALL) / 2
+            canvas.write(letter(one.minutes, right - 0.8, at, SMALL, anchor="end"))
+        elif name == "pass" or not one.points:
+            _draw_cell(canvas, table, one, name, Box(x, y, x + width, base))
+        x += width
+    if one.points:
+        number, x = one.row.first.number, left + cells[0][1]
+        canvas.write(letter(one.points, x + 0.8, base, MEDIUM, bold=True, number=number))
     canvas.put(line((left, y + ROW_MM), (right, y + ROW_MM), NARROW))
 
 

@@ -23,7 +23,7 @@ def settings_of(plan: Plan) -> tuple[tuple[Plan, SetOver | None], ...]:
     rows = {move.row for move in moves}
     passes = tuple(each for each in plan.passes if each.row in rows)
     straight = replace(plan, moves=moves, passes=passes)
-    return ((straight, None), *((each.plan, each) for each in plan.over))
+    return ((straight, None), *((replace(each.plan, times=plan.times), each) for each in plan.over))
 
 
 def angle_text(degrees: float) -> str:

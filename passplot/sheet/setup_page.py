@@ -53,7 +53,7 @@ def setup_blocks(plan: Plan, over: SetOver | None, *, legend: bool) -> tuple[Blo
     if len(plan.cutters) > 1:
         blocks.append(block("CUTTERS, IN ORDER", cutter_texts(plan)))
     blocks.append(block("FINISHING", finish_lines(plan)))
-    blocks.append(block("CUTTING AND TIME", cutting_lines(plan)))
+    blocks.append(block("CUTTING", cutting_lines(plan)))
     if plan.notes:
         blocks.append(block("NOTES", (note[:1].upper() + note[1:] for note in plan.notes)))
     blocks.append(block("CAUTIONS", ALWAYS))

@@ -9,7 +9,7 @@ from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job, Setup
 from passplot.records.plan import Plan
 from passplot.sheet.numbers import plain, printed
-from passplot.sheet.strips import cutter_lines
+from passplot.sheet.setup_strip import cutter_lines
 from passplot.sheet.tables import Style, style_of
 
 PAPER_MM = 0.08

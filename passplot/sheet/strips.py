@@ -5,14 +5,13 @@ The title block holds the fields of ISO 7200 that make sense on a shop sheet.
 
 from passplot.frozen import dataclass
 from passplot.records.job import Job
-from passplot.records.plan import CutterUse, Plan
+from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Stroke
 from passplot.sheet.canvas import Canvas
-from passplot.sheet.change import Change
 from passplot.sheet.ink import line, projection_symbol
 from passplot.sheet.lettering import letter, width_of, wrap
-from passplot.sheet.numbers import fraction, plain, plain_feed, printed
+from passplot.sheet.numbers import plain, printed
 from passplot.sheet.paper import LARGE, MEDIUM, NARROW, SMALL, WIDE, Box
 from passplot.sheet.tables import style_of
 
@@ -20,7 +19,6 @@ _PITCH_MM = 5.3
 _SYMBOL_MM = 20.0
 _SIGN_MM = 8.4
 _WIDE_BLOCK_MM = 150.0
-_WORD_MM = 1.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,139 +67,6 @@ def _cut(text: str, room: float, height: float, *, bold: bool = False) -> str:
 def draw_frame(canvas: Canvas, box: Box) -> None:
     """The border of the sheet."""
     canvas.put(Stroke(box.corners, WIDE, closed=True))
-
-
-def cutter_lines(job: Job, use: CutterUse) -> tuple[str, str]:
-    """A cutter in the words of the trade: number, flutes, material; then size and form."""
-    cutter = use.cutter
-    inch = job.inch
-    size = fraction(cutter.diameter) if inch else printed(plain(cutter.diameter, 2), inch)
-    material = "HSS" if cutter.material == "high-speed steel" else cutter.material.upper()
-    caption = f"CUTTER {cutter.id}, {cutter.flutes} FL, {material}"
-    value = f"{size} {cutter.form.upper()}"
-    if cutter.actual is not None:
-        value += f", Ø {printed(style_of(job).at(cutter.actual), inch)}"
-        caption += ", MEASURED"
-    return caption, value
-
-
-def draw_short_setup(
-    canvas: Canvas, job: Job, use: CutterUse, strip: Box, change: Change | None = None
-) -> None:
-    """Cutter, speed and feed in one line: what the sheets of passes repeat.
-
-    Where the cutter is ``change``d first, that is said, and what to touch off with it.
-    """
-    boxes = _short_boxes(job, use, strip.width, change)
-    spare = (strip.width - sum(_line_need(box) for box in boxes)) / len(boxes)
-    base = (strip.top + strip.bottom + MEDIUM) / 2
-    x = strip.left
-    for box in boxes:
-        at = x + 2
-        for text, bold in zip(box, (False, True, False), strict=True):
-            if text:
-                height = MEDIUM if bold else SMALL
-                canvas.write(letter(text, at, base, height, bold=bold))
-                at += width_of(text, height, bold) + _WORD_MM
-        x += _line_need(box) + spare
-        if x < strip.right - 1:
-            canvas.put(line((x, strip.top), (x, strip.bottom), NARROW))
-    canvas.put(line((strip.left, strip.bottom), (strip.right, strip.bottom), NARROW))
-
-
-def _short_boxes(
-    job: Job, use: CutterUse, width: float, change: Change | None
-) -> list[tuple[str, str, str]]:
-    """Small words before, the value, small words after it; what the strip has no room for goes.
-
-    The seconds a turn are left out first, then the cutter's number, which its change names.
-    """
-    _, cutter = cutter_lines(job, use)
-    speed, rate = f"{use.speed_rpm:.0f}", printed(plain_feed(use.feed, job.inch), job.inch)
-    turn = turn_words(job, use)
-    name, bare = (use.cutter.id, "") if change is None else (change.words, "CHANGE TO")
-    touch = [] if change is None else [("TOUCH TOP: Z", change.z, "")]
-    short = [] if change is None else [("TOUCH Z", change.z, "")]
-    found: list[tuple[str, str, str]] = []
-    for number, pace, zero in (
-        (name, turn, touch),
-        (name, "", touch),
-        (bare, "", touch),
-        (bare, "", short),
-    ):
-        if job.inch:
-            rest = [("", f"{speed} RPM", ""), ("", f"{rate} IPM", pace)]
-        else:
-            rest = [("", speed, "REV/MIN"), ("", rate, f"MM/MIN {pace}".rstrip())]
-        found = [(number, cutter, ""), *rest, *zero]
-        if sum(_line_need(box) for box in found) <= width:
-            break
-    return found
-
-
-def _line_need(box: tuple[str, str, str]) -> float:
-    before, value, after = box
-    words = [width_of(text, SMALL) for text in (before, after) if text]
-    return sum(words) + _WORD_MM * len(words) + width_of(value, MEDIUM, True) + 5.0
-
-
-def turn_words(job: Job, use: CutterUse) -> str:
-    """How long a turn of the handwheel takes at the feed, where all turns are alike."""
-    dials = [dial for axis in "XY" if (dial := job.shop.machine.dial(axis)) is not None]
-    if not dials or any(dial.per_turn != dials[0].per_turn for dial in dials):
-        return ""
-    return f"{60 * dials[0].per_turn / use.feed:.1f} S A TURN"
-
-
-def draw_setup(canvas: Canvas, job: Job, use: CutterUse, strip: Box) -> None:
-    """Cutter, speed, feed and zero in boxes that share the width by need."""
-    boxes = _setup_boxes(job, use, strip.width)
-    needs = [_box_need(box) for box in boxes]
-    spare = (strip.width - sum(needs)) / len(boxes)
-    x = strip.left
-    for (caption, value), need in zip(boxes, needs, strict=True):
-        canvas.write(letter(caption, x + 2, strip.top + 1.4 + SMALL, SMALL))
-        canvas.write(letter(value, x + 2, strip.bottom - 2.2, MEDIUM, bold=True))
-        x += need + spare
-        if x < strip.right - 1:
-            canvas.put(line((x, strip.top), (x, strip.bottom), NARROW))
-    canvas.put(line((strip.left, strip.bottom), (strip.right, strip.bottom), NARROW))
-
-
-def _setup_boxes(job: Job, use: CutterUse, width: float) -> list[tuple[str, str]]:
-    """Captions and values of the strip.
-
-    Where it is too narrow for all, the seconds a turn are left out, then the zero is left to the
-    title block.
-    """
-    speed = f"{use.speed_rpm:.0f}"
-    first = cutter_lines(job, use), ("SPEED", f"{speed} RPM") if job.inch else ("REV/MIN", speed)
-    zero = ("ZERO X0 Y0 Z0", zero_words(job))
-    if use.cutter.form == "drill":  # the quill is fed by feel
-        return [*first, zero]
-    for rest in (
-        (_feed_box(job, use, turns=True), zero),
-        (_feed_box(job, use, turns=False), zero),
-        (_feed_box(job, use, turns=True),),
-        (_feed_box(job, use, turns=False),),
-    ):
-        boxes = [*first, *rest]
-        if sum(_box_need(box) for box in boxes) <= width:
-            break
-    return boxes
-
-
-def _box_need(box: tuple[str, str]) -> float:
-    caption, value = box
-    return max(width_of(caption, SMALL), width_of(value, MEDIUM, True)) + 5.0
-
-
-def _feed_box(job: Job, use: CutterUse, *, turns: bool) -> tuple[str, str]:
-    """The feed, with the seconds a turn where asked for."""
-    feed = printed(plain_feed(use.feed, job.inch), job.inch)
-    words = turn_words(job, use) if turns else ""
-    turn = f", {words}" if words else ""
-    return (f"FEED{turn}", f"{feed} IPM") if job.inch else (f"MM/MIN{turn}", feed)
 
 
 def zero_words(job: Job) -> str:

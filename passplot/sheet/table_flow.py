@@ -2,7 +2,7 @@
 
 from passplot.frozen import dataclass
 from passplot.sheet.areas import TableRoom
-from passplot.sheet.listing import Line, Listing, listing_of
+from passplot.sheet.listing import COLUMN, SAID, Line, Listing, listing_of, timed
 from passplot.sheet.scene import Scene
 from passplot.sheet.table_plan import (
     HEAD_MM,
@@ -88,14 +88,39 @@ def used_height(table: TablePlan) -> float:
     return max(top + high, said_once_height(table))
 
 
-def plan_table(scene: Scene, room: TableRoom) -> TablePlan:
-    """Measure the table of a scene.
+def timed_tables(scene: Scene, room: TableRoom) -> tuple[TablePlan, ...]:
+    """The tables of a scene that find room, measured, from best to barest.
 
-    Beside a drawing it has the fewest columns that hold it, else as many as there is room for;
-    only where these do not do are the cells packed tighter. Below a drawing it has the columns
-    that leave the drawing most room.
+    The minutes each pass takes have a column in the first, are said once in the next; the last
+    says nothing of them. Beside a drawing a table has the fewest columns that hold it, else as many
+    as there is room for; only where these do not do are the cells packed tighter. Below a drawing
+    it has the columns that leave the drawing most room.
     """
     listings = tuple(listing_of(scene, run) for run in scene.runs)
+    bare = _columned(scene, room, listings)
+    found = [
+        _columned(scene, room, tuple(timed(each, how) for each in listings))
+        for how in (COLUMN, SAID)
+    ]
+    return (*(table for table in found if _as_good(table, bare)), bare)
+
+
+def holds(scene: Scene, room: TableRoom) -> bool:
+    """Whether the table of a scene finds room."""
+    return fits(_columned(scene, room, tuple(listing_of(scene, run) for run in scene.runs)))
+
+
+def _as_good(table: TablePlan, bare: TablePlan) -> bool:
+    """Whether a table with minutes leaves a drawing about the room it has beside a bare one."""
+    if fits(table) < fits(bare) or table.tight > bare.tight:
+        return False
+    if table.room.below:
+        return used_height(table) <= used_height(bare) + NOTE_MM + _FINE_MM
+    return table.width <= max(bare.width, table.room.most_wide)
+
+
+def _columned(scene: Scene, room: TableRoom, listings: tuple[Listing, ...]) -> TablePlan:
+    """The table in as many columns as suit its room."""
     table = columned(scene, room, listings, 1, tight=False)
     if fits(table) and not room.below:
         return table

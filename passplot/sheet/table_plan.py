@@ -27,7 +27,7 @@ LABEL_GAP_MM = 1.5
 _SHORT_TITLE = 0.75
 SAID_GAP_MM = 3.2
 _MOST_TITLE_LINES = 3
-_ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note")
+_ORDER = ("pass", "set", "start", "end", "z", "crank", "full", "note", "min")
 NUMBERS = ("set", "start", "end", "z")
 PAD_MM, TIGHT_PAD_MM = 2.4, 1.8
 LETTER_MM, TIGHT_LETTER_MM = 3.0, 1.6
@@ -99,8 +99,9 @@ def columned(
     titles = tuple(title_of(scene, run) for run in scene.runs)
     widths = _widths(listings, tight=tight)
     column = max(sum(width for _, width in cells) for cells in widths)
+    times = max((width for cells in widths for name, width in cells if name == "min"), default=0.0)
     lines = (one for listing in listings for one in listing.lines if one.points)
-    column = max((column, *(_points_width(one) for one in lines)))
+    column = max((column, *(_points_width(one) + times for one in lines)))
     if columns > 1:
         column = max(column, (room.least_wide + COLUMN_GAP_MM) / columns - COLUMN_GAP_MM)
     change = _change(scene)
@@ -154,6 +155,7 @@ def _widths(listings: tuple[Listing, ...], *, tight: bool) -> tuple[Cells, ...]:
         "crank": (0.8 if tight else 8.0) + width_of("CCW", SMALL),
         "full": 9.0,
         "note": max(width_of(one.note, SMALL) for one in lines),
+        "min": max(width_of(one.minutes, SMALL) for one in lines),
     }
     return tuple(
         tuple(
@@ -174,6 +176,7 @@ HEADS = {
     "crank": "CRANK",
     "full": "FULL",
     "note": "",
+    "min": "MIN",
 }
 
 

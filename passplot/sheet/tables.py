@@ -8,6 +8,7 @@ from passplot.frozen import dataclass
 from passplot.records.job import Job
 from passplot.records.plan import Move, Pass, Plan
 from passplot.records.sheet import Table
+from passplot.sheet.minutes import minute_cells
 from passplot.sheet.numbers import places_of, plain, plain_down, plain_feed
 
 MOVE_COLUMNS = (
@@ -19,6 +20,7 @@ MOVE_COLUMNS = (
 PASS_COLUMNS = (
     "pass", "feature", "cutter", "stage", "purpose", "set", "at", "feed", "from", "to",
     "until_clear", "z", "level", "width_of_cut", "depth_of_cut", "both_ways", "crank",
+    "cutting_min", "handling_min",
 )  # fmt: skip
 
 ANGLE_PLACES = 4
@@ -102,7 +104,14 @@ def pass_table(plan: Plan) -> Table:
     """The passes as the sheet lists them, one line each."""
     style = style_of(plan.job)
     cranks = {move.row: move.crank for move in plan.moves}
-    rows = tuple(_pass_cells(each, style, cranks.get(each.row, "")) for each in plan.passes)
+    spent = minute_cells(plan)
+    rows = tuple(
+        (
+            *_pass_cells(each, style, cranks.get(each.row, "")),
+            *spent.get(each.number, ("", "")),
+        )
+        for each in plan.passes
+    )
     return Table("passes", PASS_COLUMNS, rows)
 
 
