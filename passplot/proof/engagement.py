@@ -171,13 +171,18 @@ def _sides(gaps: Gaps, stations: _Stations, metal_on_left: bool) -> tuple[Mask, 
 
 
 def _widths(gaps: Gaps, radius: float, metal_on_left: bool) -> tuple[Floats, Floats]:
-    """Radial engagement on each line: of metal beside the line of feed, and past it too."""
+    """Radial engagement on each line: of metal beside the line of feed, and past it too.
+
+    Metal beside the line is taken to reach as far as the cutter does; with what lies past it, a
+    land narrower than the cutter is as wide as it is.
+    """
     inner = gaps.low if metal_on_left else -gaps.high
     outer = gaps.high if metal_on_left else -gaps.low
     line = 2 * radius * LINE_SHARE  # metal this little past the line is not cut both ways
     beside = np.where(gaps.there & (outer > 0), np.maximum(inner, -line), np.inf).min(axis=1)
     past = np.where(gaps.there, inner, np.inf).min(axis=1)
-    return np.maximum(radius - beside, 0.0), np.maximum(radius - past, 0.0)
+    edge = np.minimum(np.where(gaps.there, outer, -np.inf).max(axis=1), radius)
+    return np.maximum(radius - beside, 0.0), np.maximum(edge - past, 0.0)
 
 
 def _held(widths: Floats, radius: float, pitch: float) -> float:
