@@ -81,10 +81,12 @@ class FinishStock:
             before = [*case.here.carried, *before]
             if not len(walls.piece):
                 return
-        left = swept_by(before, case).left_on(walls, z)
-        left += case.wall[number] - self._kept(walls, z, stock)
-        self.walls.append(Spread(float(left.min()), float(left.max())))
         meant = float(case.wall[number])
+        left = swept_by(before, case).left_on(walls, z)
+        # where the neighbour's cutter has been the stock is less, where it does not fit as meant
+        less = meant - self._kept(walls, z, stock)
+        left = np.maximum(left, np.minimum(left + less, meant))
+        self.walls.append(Spread(float(left.min()), float(left.max())))
         for stepped in (False, True):
             some = left[walls.stepped == stepped]
             if len(some):
