@@ -62,7 +62,9 @@ def room_beside(
     feature = job.features[index]
     if ground is None or not feature.curved:
         walls = standing(cells, job, floors, feature.floor)
-        return _least_room(cells, walls, cells.inner(cells.clears[index]), radius, wanted + more)
+        own = cells.inner(cells.clears[index])
+        step = job.shop.machine.resolution
+        return min([wanted + more, *_rooms(cells, walls, own, radius, step)])
     if wanted == 0.0:
         return 0.0
     zone = ground.zone(floors, feature.floor, radius)
@@ -105,33 +107,48 @@ def _room_past(
             low[None, :] - high[:, None] < 2 * radius
         )
         passed = (mask.astype(int) @ near.astype(int)) > 0
-        for spare in _spares(passed, mine, across, radius):
+        for spare in _spares(passed, mine, across, radius, job.shop.machine.resolution):
             if wanted <= spare < room:
                 room = spare
     return room
 
 
-def _least_room(cells: Cells, walls: Mask, own: Mask, radius: float, wanted: float) -> float:
-    """Stock that fits on both sides of the narrowest gap the cutter itself fits into."""
-    spares = [
-        *_spares(walls, own, cells.xs, radius),
-        *_spares(walls.T, own.T, cells.ys, radius),
+def _rooms(cells: Cells, walls: Mask, own: Mask, radius: float, step: float) -> list[float]:
+    """Room beside a cutter in every gap along X or Y."""
+    return [
+        *_spares(walls, own, cells.xs, radius, step),
+        *_spares(walls.T, own.T, cells.ys, radius, step),
     ]
-    return max(0.0, min([wanted, *(spare for spare in spares if spare >= -SLACK)]))
 
 
-def _spares(walls: Mask, own: Mask, borders: Sequence[float], radius: float) -> list[float]:
-    """Half of what every gap between walls along ``borders`` is wider than the cutter."""
+def _spares(
+    walls: Mask, own: Mask, borders: Sequence[float], radius: float, step: float
+) -> list[float]:
+    """Room beside a cutter of ``radius`` in every gap between walls along ``borders``.
+
+    It stands on a whole ``step`` of the readout, as near the middle as that comes: on one side
+    there is that much less room. Gaps it does not fit into are left out.
+    """
+    found = []
+    for low, high in _gaps(walls, own, borders):
+        spare, middle = (high - low) / 2 - radius, (low + high) / 2
+        if spare >= -SLACK:
+            found.append(max(0.0, spare - abs(round(middle / step) * step - middle)))
+    return found
+
+
+def _gaps(walls: Mask, own: Mask, borders: Sequence[float]) -> list[tuple[float, float]]:
+    """Every gap between walls along ``borders`` that some of ``own`` lies in."""
     found = []
     for j in range(walls.shape[1]):
         stops = np.flatnonzero(walls[:, j]).tolist()
         for low, high in pairwise(stops):
             if high > low + 1 and own[low + 1 : high, j].any():
-                found.append((borders[high] - borders[low + 1]) / 2 - radius)
+                found.append((borders[low + 1], borders[high]))
     return found
 
 
 def narrowest_gap(cells: Cells, walls: Mask, own: Mask) -> float | None:
     """The narrowest gap between walls across the cells of ``own``; None where there is none."""
-    spares = [*_spares(walls, own, cells.xs, 0.0), *_spares(walls.T, own.T, cells.ys, 0.0)]
-    return 2 * min(spares) if spares else None
+    gaps = [*_gaps(walls, own, cells.xs), *_gaps(walls.T, own.T, cells.ys)]
+    return min((high - low for low, high in gaps), default=None)

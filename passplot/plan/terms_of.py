@@ -130,14 +130,14 @@ def _walls(
     """
     rubs = rub(job, grid)
     walls = [
-        max(wall, room - grid.resolution / 2) if 0 < wall <= room < wall + rubs else wall
+        room if 0 < wall <= room < wall + rubs else wall
         for wall, room in zip(asked, tightest, strict=True)
     ]
     for a, b in combinations(range(len(walls)), 2):
         if walls[a] != walls[b] and asked[a] == asked[b] and _touch(cells, a, b):
             less, more = sorted((a, b), key=lambda i: walls[i])
             room = tightest[less]
-            if room >= asked[less] + rubs or room - grid.resolution / 2 >= walls[more]:
+            if room >= asked[less] + rubs or room >= walls[more]:
                 walls[less] = walls[more]
     return walls
 
@@ -169,8 +169,6 @@ def _feature_terms(
     floor = first.floor
     to_size = False
     if wall > 0 and room < wall - SLACK:
-        # a position between the walls must still be left when it is rounded to the readout
-        room -= grid.resolution / 2
         wall = room if room >= least_wall else 0.0
         to_size = wall == 0.0
     through = feature.floor <= job.stock.bottom + SLACK
