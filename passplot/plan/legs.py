@@ -71,8 +71,6 @@ class Legs:
         line = LineString([a, b])
         if a == b or self.purpose.allowed.covers(line):
             return [(a, b)] if a != b else []
-        if self.bench.ground is None and not self.bench.obstacles:
-            return []
         parts = self.purpose.allowed.intersection(line)
         found = []
         for part in sorted(getattr(parts, "geoms", [parts]), key=lambda p: p.distance(Point(a))):
