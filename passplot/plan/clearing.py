@@ -7,7 +7,7 @@ from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
 from passplot.plan.legs import Leg, Legs, Purpose, Spot, heading
 from passplot.plan.metal import Contact, thick, total
-from passplot.plan.rings import Course
+from passplot.plan.rings import RUBS, Course
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker, apart
 
@@ -129,21 +129,26 @@ class Clearing:
             return False
         if self.ring and self._sliver(contact):
             return False
-        return thick(contact.met.intersection(self.purpose.target), self.walker.metal.thin)
+        return thick(contact.met.intersection(self.purpose.target), self._least())
+
+    def _least(self) -> float:
+        """Metal up to this thick is left: chords' slivers, a readout step more of wall stock."""
+        stock = self.ring == 0 and self.snapping.reach is None
+        return max(self.walker.metal.thin, self.bench.grid.resolution if stock else 0.0)
 
     def _stands(self, leg: Leg) -> bool:
         """Whether more stands in the way of a leg than chords leave of a cleared one."""
-        metal = self.walker.metal
-        swept = metal.swept(*leg, self.bench.radius)
-        return thick(metal.at(self.z).intersection(swept), metal.fine)
+        metal, radius = self.walker.metal, self.bench.radius
+        swept = metal.swept(*leg, radius)
+        return thick(metal.at(self.z).intersection(swept), min(metal.fine, 0.002 * radius))
 
     def _sliver(self, contact: Contact) -> bool:
         """Whether a cut is a rounding's sliver that the next ring can take along."""
         grid, widths = self.bench.grid, self.snapping.steps.widths
         step = max(widths.east, widths.west, widths.north, widths.south)
         if contact.width + step > self.purpose.limit + grid.resolution / 2:
-            # too much for the next ring, but this thin it would only rub
-            return not thick(contact.met, 0.6 * grid.setting)
+            # too much for the next ring, but this thin it would only rub: there it is halved
+            return not thick(contact.met, RUBS * grid.setting)
         return not thick(contact.met, grid.setting)
 
     def _on_border(self, leg: Leg) -> bool:

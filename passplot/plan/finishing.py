@@ -8,16 +8,13 @@ from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.bench import Bench
 from passplot.plan.ends import corner_of, floor_limit
 from passplot.plan.rest import clear_rest
-from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area, trace_walls
+from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area, trace_walls
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
 
 POCKET_FLOOR_WIDTH = 0.25
 """Width of a floor pass in a closed pocket, in diameters."""
-
-FLOOR_WIDTH = 0.48
-"""Width of a floor pass in diameters: just under the radius, so that it cuts one way only."""
 
 
 def final_floors(all_terms: tuple[FeatureTerms, ...]) -> tuple[float, ...]:
@@ -127,7 +124,7 @@ def floor_width(walker: Walker, terms: FeatureTerms, closed: bool) -> float:
     elif closed:
         width = POCKET_FLOOR_WIDTH * diameter
     else:
-        width = FLOOR_WIDTH * diameter
+        width = ONE_WAY * diameter
     return _covering(bench, min(width, limits.width_of_cut or width))
 
 
@@ -141,7 +138,7 @@ def _covering(bench: Bench, width: float) -> float:
     if corner == 0:
         return width
     width = min(width, floor_limit(bench.use.cutter, bench.job.finish.cusp))
-    by_flat = FLOOR_WIDTH * 2 * (bench.radius - corner)
+    by_flat = ONE_WAY * 2 * (bench.radius - corner)
     return min(width, by_flat) if by_flat > width / 2 else width
 
 

@@ -9,6 +9,7 @@ from shapely import Point, union_all
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.areas import Area, leftover
+from passplot.plan.bench import Bench
 from passplot.plan.clearing import Clearing
 from passplot.plan.entry import approach
 from passplot.plan.rings import Steps
@@ -33,7 +34,7 @@ def clear_rest(
         Metal the cutter could sweep but cannot be brought to: a keep-out stands in the way.
     """
     bench = walker.bench
-    thin = 2.5 * bench.thin
+    thin = _too_thin(bench)
 
     # past the stock's edge a wall ends: a cutter may reach round it into a corner near the edge
     walls = bench.cells.rectangles(bench.cells.inner(area.wall_mask))
@@ -57,6 +58,11 @@ def clear_rest(
     return _place_by_place(walker, pieces, zone, z)
 
 
+def _too_thin(bench: Bench) -> float:
+    """Thickness up to which metal is left: chords' slivers, what rounding leaves in a corner."""
+    return max(2.5 * bench.thin, 1.5 * bench.grid.resolution)
+
+
 def _along_walls(clearing: Clearing, zone: BaseGeometry) -> None:
     """Straight stretches of the zone's edge, where square corners found no way."""
     shortest = clearing.bench.radius / 10
@@ -74,7 +80,7 @@ def _place_by_place(
 ) -> list[BaseGeometry]:
     """Go into one place after the other, always where most is left to take."""
     bench = walker.bench
-    thin = 2.5 * bench.thin
+    thin = _too_thin(bench)
     fine = shapely.segmentize(zone, bench.radius / 5)
     for _ in range(_TRIES):
         if not pieces:

@@ -175,7 +175,7 @@ def courses(
     base: float,
     useful: Callable[[BaseGeometry], bool],
     fine: float,
-    room: tuple[float, float],
+    rubs: Callable[[int, Middle], bool],
 ) -> list[Course]:
     """Everything to follow, in order, for an area bounded by ``walls``.
 
@@ -189,9 +189,9 @@ def courses(
         Whether a piece of a zone has metal near enough to be worth following.
     fine : float
         A piece of the last ring no wider than this is followed down its middle only.
-    room : (float, float)
-        Beside a middle with so much room passes would only rub: the walls are followed one after
-        the other, the second pass then takes all there is.
+    rubs : callable
+        Whether beside a middle of a ring passes would only rub: then the walls are followed one
+        after the other, the second pass takes all there is.
     """
     zones = []
     for ring in range(steps.rings + 1):
@@ -214,7 +214,7 @@ def courses(
             return
         inner_zone = zones[ring + 1] if ring + 1 < len(zones) else MultiPolygon()
         lines = _centre_lines(piece, steps.widths, inner_zone, cells.domain)
-        lines = tuple(line for line in lines if ring or not room[0] < line.room < room[1])
+        lines = tuple(line for line in lines if not rubs(ring, line))
         if lines:
             out.append(Course((), lines, ring, piece))
         out.extend(Course(tuple(line), (), ring, piece) for line in outlines(piece))

@@ -1,5 +1,7 @@
 """Roughing: every feature in turn, level by level, leaving stock on wall and floor."""
 
+from dataclasses import replace
+
 import numpy as np
 from shapely.geometry.base import BaseGeometry
 
@@ -8,7 +10,7 @@ from passplot.plan.areas import Area, make_area, own_area, standing
 from passplot.plan.cells import Cells
 from passplot.plan.rest import clear_rest
 from passplot.plan.rings import whole
-from passplot.plan.stage import FACE_WIDTH, Cutting, cells_area, clear_area
+from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
@@ -69,8 +71,15 @@ def rough_feature(
     for number, z in enumerate(levels.heights, 1):
         walker.task = Task(terms.name, names.ROUGH, number, count)
         area = level_area(walker, all_terms, terms, floors, z)
-        clear_area(walker, area, target, z, _cutting(walker, terms, width))
+        clear_area(walker, area, target, z, _one_way(walker, area, _cutting(walker, terms, width)))
     return Levels(levels.heights, width)
+
+
+def _one_way(walker: Walker, area: Area, how: Cutting) -> Cutting:
+    """Rings of a closed pocket stay within the radius: wider, all of each would cut both ways."""
+    if not area.closed:
+        return how
+    return replace(how, limit=min(how.limit, ONE_WAY * 2 * walker.bench.radius))
 
 
 def level_area(

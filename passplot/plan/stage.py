@@ -10,7 +10,7 @@ from passplot.plan.areas import Area, free_face
 from passplot.plan.clearing import Clearing
 from passplot.plan.ends import covered
 from passplot.plan.legs import Purpose
-from passplot.plan.rings import RUBS, Spacing, Steps, courses, plan_steps, whole
+from passplot.plan.rings import RUBS, Middle, Spacing, Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, Growth, rect_union, round_zone, solid
@@ -20,6 +20,9 @@ Spot = tuple[float, float]
 
 FACE_WIDTH = 0.70
 """Width of a face pass in diameters (common practice, no source: two thirds to three quarters)."""
+
+ONE_WAY = 0.48
+"""Width of a pass in diameters: just under the radius, so that it cuts one way only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,11 +120,18 @@ def _run(
         metal = walker.metal.at(z)
         return bool(metal.distance(piece) < bench.radius)
 
+    widths = steps.widths
+    step = max(widths.east, widths.west, widths.north, widths.south)
+
+    def rubs(ring: int, line: Middle) -> bool:
+        # what is left beside it goes with the next ring where that may be so wide
+        goes_along = ring > 0 and line.room + step <= how.limit
+        return bench.thin + SLACK < line.room < rub and not goes_along
+
     clearing = make_clearing(walker, area, target, z, how, steps)
     # on either side of the middle nothing is left there that rounding would not leave
     fine = 0.0 if how.to_size else 2 * bench.grid.resolution
-    room = 2 * bench.grid.resolution + SLACK, rub
-    for course in courses(bench.cells, area.walls, steps, how.base, useful, fine, room):
+    for course in courses(bench.cells, area.walls, steps, how.base, useful, fine, rubs):
         clearing.follow(course)
 
 
