@@ -85,7 +85,8 @@ class Lettering:
     @property
     def box(self) -> tuple[float, float, float, float]:
         """(left, top, right, bottom) on paper, from the measured width."""
-        shift = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
+        middle = self.width / 2 if self.anchor == "middle" else self.width
+        shift = 0.0 if self.anchor == "start" else middle
         drop = 0.22 * self.height
         if self.turned:
             bottom = self.y + shift

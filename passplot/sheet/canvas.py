@@ -83,9 +83,11 @@ class Canvas:
                 and other.top < bottom
             ):
                 return False
-        if off_wide and any(box.crossed(a, b) for a, b in self.wide if (a, b) != but):
-            return False
-        return not (off_narrow and any(box.crossed(a, b) for a, b in self.narrow))
+        if off_wide:
+            wide = self.wide if but is None else [each for each in self.wide if each != but]
+            if box.crossed_by(wide):
+                return False
+        return not (off_narrow and box.crossed_by(self.narrow))
 
     def crossings(self, a: Spot, b: Spot) -> int:
         """How many wide lines a leader from ``a`` to ``b`` runs across; not where it ends."""
@@ -94,7 +96,18 @@ class Canvas:
 
     def clear_line(self, a: Spot, b: Spot) -> bool:
         """Whether a leader from ``a`` to ``b`` crosses no text."""
-        return not any(box.crossed(a, b) for box in self.boxes)
+        left, right = (a[0], b[0]) if a[0] < b[0] else (b[0], a[0])
+        top, bottom = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
+        for box in self.boxes:  # most lie off to one side
+            if (
+                box.left < right
+                and left < box.right
+                and box.top < bottom
+                and top < box.bottom
+                and box.crossed(a, b)
+            ):
+                return False
+        return True
 
 
 def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from itertools import islice, pairwise
-from math import hypot
 
 from passplot.frozen import dataclass
 from passplot.records.sheet import Fill, Ring
@@ -23,16 +22,18 @@ _ARROW_MM = 26.0
 _GAP_MM = 2.0
 _WHEEL_MM = 4.4
 _LINE_MM = 7.6
+_MOST_LEADER_MM = 26
+"""Axes farther from the zero point would be looked for; the title block says where it is."""
 _STEPS = sorted(
-    ((dx, dy) for dx in range(-60, 61, 2) for dy in range(-60, 61, 2)),
-    key=lambda step: (step[0] ** 2 + step[1] ** 2, step),
+    (dx * dx + dy * dy, dx, dy)
+    for dx in range(-_MOST_LEADER_MM, _MOST_LEADER_MM + 1, 2)
+    for dy in range(-_MOST_LEADER_MM, _MOST_LEADER_MM + 1, 2)
+    if dx * dx + dy * dy <= _MOST_LEADER_MM**2
 )
-"""Ways from the zero point to where its axes may stand, shortest first."""
+"""Ways from the zero point to where its axes may stand, shortest first: length squared, x, y."""
 _MOST_SPOTS = 40
 _ALL_VIEWS = 2
 """Views that axes keep off where they can: else they stand on the part, off all its lines."""
-_MOST_LEADER_MM = 26.0
-"""Axes farther from the zero point would be looked for; the title block says where it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,18 +188,18 @@ def _spots(
     canvas: Canvas, views: tuple[Box, ...], zero: Spot, room: Box, axes: Axes
 ) -> Iterator[Spot]:
     """Where the corner of the axes may stand off ``views``, nearest the zero point first."""
-    for dx, dy in _STEPS:
-        if hypot(dx, dy) > _MOST_LEADER_MM:
+    for _, dx, dy in _STEPS:
+        x, y = zero[0] + dx, zero[1] + dy
+        if not (room.left < x < room.right and room.top < y < room.bottom):
             continue
-        spot = (zero[0] + dx, zero[1] + dy)
-        if not (room.left < spot[0] < room.right and room.top < spot[1] < room.bottom):
-            continue
-        box = axes.box(spot)
+        if any(view.left <= x <= view.right and view.top <= y <= view.bottom for view in views):
+            continue  # most spots: their axes meet a view, too
+        box = axes.box((x, y))
         if not room.holds(box) or any(view.meets(box) for view in views):
             continue
         on_part = len(views) < _ALL_VIEWS
-        if canvas.free(box, room, off_narrow=on_part) and canvas.clear_line(spot, zero):
-            yield spot
+        if canvas.free(box, room, off_narrow=on_part) and canvas.clear_line((x, y), zero):
+            yield x, y
 
 
 def _stock_box(scene: Scene, frame: Frame) -> Box:

@@ -55,9 +55,10 @@ class Cleared:
 
     def covers(self, spot: Spot) -> bool:
         """Whether the feature clears that point."""
-        return any(inside(spot, area) for area in self.areas) and not any(
-            inside(spot, keep) for keep in self.keeps
-        )
+        for area in self.areas:
+            if inside(spot, area):
+                return not any(inside(spot, keep) for keep in self.keeps)
+        return False
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,29 +12,34 @@ from passplot.records.sheet import CAPITAL_EM, Lettering
 TABLE = Path(__file__).parents[1] / "data" / "lettering.txt"
 """Characters with their widths; a plain path, because reading packages' files starts slowly."""
 _UNITS_PER_EM = 2048
-_UNKNOWN_EM = 1.0
-"""A character the table does not hold is given a square."""
 
 
 @cache
-def _advances() -> tuple[dict[str, float], dict[str, float]]:
-    """Advance widths in em, regular and bold, by character."""
-    regular: dict[str, float] = {}
-    bold: dict[str, float] = {}
-    for line in TABLE.read_text(encoding="utf-8").splitlines():
-        if not line.startswith("#"):
-            code, thin, thick = line.split()
-            char = chr(int(code, 16))
-            regular[char] = int(thin) / _UNITS_PER_EM
-            bold[char] = int(thick) / _UNITS_PER_EM
-    return regular, bold
+def _table() -> str:
+    return TABLE.read_text(encoding="utf-8")
+
+
+@cache
+def _advance(char: str, bold: bool) -> int:
+    """Advance width of a character in units of the face.
+
+    It is looked up in the table's text: a sheet has few characters of the many that it lists.
+    """
+    text = _table()
+    key = f"\n{ord(char):04X} "
+    start = text.find(key)
+    if start < 0:
+        return _UNITS_PER_EM  # one that the table does not hold is given a square
+    start += len(key)
+    thin, thick = text[start : text.index("\n", start)].split()
+    return int(thick if bold else thin)
 
 
 @cache
 def width_of(text: str, height: float, bold: bool = False) -> float:
     """Width in millimetres of ``text`` with capitals ``height`` millimetres high."""
-    table = _advances()[bold]
-    return sum(table.get(char, _UNKNOWN_EM) for char in text) * height / CAPITAL_EM
+    units = sum([_advance(char, bold) for char in text])
+    return units / _UNITS_PER_EM * height / CAPITAL_EM
 
 
 def letter(

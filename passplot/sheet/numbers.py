@@ -5,6 +5,7 @@ printed one of the paper. Decimal inch carries no zero before the point and keep
 millimetres carry the zero and drop trailing ones (ASME Y14.5 sections 1.6.1 and 1.6.2).
 """
 
+from functools import cache
 from math import floor
 
 MINUS = "\N{MINUS SIGN}"
@@ -14,6 +15,7 @@ OTHER_UNIT_PLACES = 6
 """Steps of a dial engraved in the other unit end nowhere: so many decimals leave no error."""
 
 
+@cache
 def places_of(resolution: float) -> int:
     """Decimals that write every multiple of ``resolution`` out in full (0.0005: 4; 0.01: 2)."""
     for places in range(MOST_PLACES + 1):

@@ -7,8 +7,8 @@ from passplot.frozen import dataclass
 from passplot.records.plan import Plan
 from passplot.sheet.areas import TableRoom
 from passplot.sheet.groups import Run, runs_of
-from passplot.sheet.listing import kind_of
-from passplot.sheet.scene import scenes_of
+from passplot.sheet.listing import Listing, kind_of, listing_of
+from passplot.sheet.scene import Scene, scenes_of
 from passplot.sheet.table_flow import holds
 
 _LEAST_ROWS = 2
@@ -19,6 +19,8 @@ _MOST_TOGETHER = 6
 """Runs that are looked at together."""
 
 Sheet = tuple[Run, ...]
+_Key = tuple[int, int]
+"""What tells stretches of the runs of a plan apart: number of the first pass, count of rows."""
 
 
 def pack(plan: Plan, room: TableRoom) -> tuple[Sheet, ...]:
@@ -56,7 +58,8 @@ class _Packer:
 
     def __init__(self, plan: Plan, room: TableRoom) -> None:
         self._plan, self._room = plan, room
-        self._known: dict[tuple[tuple[int, int], ...], bool] = {}
+        self._known: dict[tuple[_Key, ...], bool] = {}
+        self._listings: dict[_Key, Listing] = {}
 
     def packed(self, runs: Sheet) -> tuple[Sheet, ...]:
         """The fewest sheets that hold the runs, in the clearest company.
@@ -64,24 +67,38 @@ class _Packer:
         Runs are taken together in groups that share sheets; of all ways that take as few sheets,
         that with the fewest features, and kinds of cut, on one drawing.
         """
-        if len(runs) > 1 and self._fits(runs) and _mixed(runs) == 0:
+        if len(runs) > 1 and _mixed(runs) == 0 and self._fits(runs):
             return (runs,)
         best = [_Choice((0, 0), ())]
         for stop in range(1, len(runs) + 1):
-            choices = []
+            found: _Choice | None = None
             for start in range(max(0, stop - _MOST_TOGETHER), stop):
-                group = self.even(runs[start:stop])
-                before = best[start]
-                cost = before.cost[0] + len(group), before.cost[1] + sum(map(_mixed, group))
-                choices.append(_Choice(cost, (*before.sheets, *group)))
-            best.append(min(choices, key=lambda choice: choice.cost))
+                found = self._cheaper(found, best[start], runs[start:stop])
+            assert found is not None, "every run may begin a group"
+            best.append(found)
         return best[-1].sheets
 
-    def even(self, runs: Sheet) -> list[Sheet]:
-        """The fewest sheets that hold the runs, none much fuller than the others."""
-        rows = sum(len(run.rows) for run in runs)
-        fewest = self._filled(runs, rows)
-        for most in range(-(-rows // len(fewest)), max(_rows(sheet) for sheet in fewest)):
+    def _cheaper(self, found: _Choice | None, before: _Choice, runs: Sheet) -> _Choice:
+        """``before`` with the runs as one more group, or what was found where that costs no more.
+
+        A group is filled, and evened out, only where it may still cost less.
+        """
+        sheets, mixed = before.cost
+        if found is not None and found.cost <= (sheets + 1, mixed):
+            return found
+        fewest = self._filled(runs, _rows(runs))
+        if found is not None and found.cost <= (sheets + len(fewest), mixed):
+            return found
+        group = self._evened(runs, fewest)
+        cost = sheets + len(group), mixed + sum(map(_mixed, group))
+        if found is not None and found.cost <= cost:
+            return found
+        return _Choice(cost, (*before.sheets, *group))
+
+    def _evened(self, runs: Sheet, fewest: list[Sheet]) -> list[Sheet]:
+        """As many sheets as the fewest that hold the runs, none much fuller than the others."""
+        least = -(-_rows(runs) // len(fewest))
+        for most in range(least, max(_rows(sheet) for sheet in fewest)):
             sheets = self._filled(runs, most)
             if len(sheets) == len(fewest):
                 return sheets
@@ -118,11 +135,23 @@ class _Packer:
         return low if low == len(run.rows) or low >= _LEAST_ROWS else 0
 
     def _fits(self, runs: Sheet) -> bool:
-        key = tuple((run.rows[0].first.number, len(run.rows)) for run in runs)
+        key = tuple(map(_key, runs))
         if key not in self._known:
             scene = scenes_of(self._plan, (runs,))[0]
-            self._known[key] = holds(scene, self._room)
+            listings = tuple(self._listing(scene, run) for run in runs)
+            self._known[key] = holds(scene, self._room, listings)
         return self._known[key]
+
+    def _listing(self, scene: Scene, run: Run) -> Listing:
+        """A run as the table prints it, made once: it is tried in many companies."""
+        key = _key(run)
+        if key not in self._listings:
+            self._listings[key] = listing_of(scene, run)
+        return self._listings[key]
+
+
+def _key(run: Run) -> _Key:
+    return run.rows[0].first.number, len(run.rows)
 
 
 def _rows(sheet: Sheet) -> int:

@@ -1,6 +1,10 @@
 """Paper, line widths, letter heights and greys of the sheet, from the drawing standards."""
 
+from collections.abc import Iterable
+
 from passplot.frozen import dataclass
+
+Spot = tuple[float, float]
 
 PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """Trimmed size, portrait: ISO 216 A4; ASME Y14.1 size A, 8.5 in by 11 in."""
@@ -96,18 +100,25 @@ class Box:
             and other.bottom <= self.bottom + slack
         )
 
-    def crossed(self, a: tuple[float, float], b: tuple[float, float]) -> bool:
+    def crossed(self, a: Spot, b: Spot) -> bool:
         """Whether the straight line from ``a`` to ``b`` runs through the box."""
-        (ax, ay), (bx, by) = a, b
-        if (ax <= self.left and bx <= self.left) or (ax >= self.right and bx >= self.right):
-            return False
-        if (ay <= self.top and by <= self.top) or (ay >= self.bottom and by >= self.bottom):
-            return False
-        if ax == bx or ay == by:
-            return True
-        # a slanted line misses where all corners lie on one side of it
-        offs = [(bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in self.corners]
-        return min(offs) < 0 < max(offs)
+        return self.crossed_by(((a, b),))
+
+    def crossed_by(self, lines: Iterable[tuple[Spot, Spot]]) -> bool:
+        """Whether any of the straight lines runs through the box."""
+        left, top, right, bottom = self.left, self.top, self.right, self.bottom
+        for (ax, ay), (bx, by) in lines:
+            if (ax <= left and bx <= left) or (ax >= right and bx >= right):
+                continue
+            if (ay <= top and by <= top) or (ay >= bottom and by >= bottom):
+                continue
+            if ax == bx or ay == by:
+                return True
+            # a slanted line misses where all corners lie on one side of it
+            offs = [(bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in self.corners]
+            if min(offs) < 0 < max(offs):
+                return True
+        return False
 
 
 @dataclass(frozen=True, slots=True)

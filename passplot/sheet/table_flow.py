@@ -22,6 +22,9 @@ _FINE_MM = 0.2
 _KEPT_ROWS = 2
 """Rows that stay with their heading."""
 
+Heights = tuple[tuple[float, tuple[float, ...]], ...]
+"""Of each listing: height of its heading, heights of its rows."""
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -40,18 +43,28 @@ class Place:
 
 def row_height(table: TablePlan, one: Line) -> float:
     """Height of a row with what stands above it."""
-    return ROW_MM + NOTE_MM * len(above_lines(table, one))
+    return ROW_MM + NOTE_MM * len(above_lines(table, one)) if one.above else ROW_MM
 
 
-def flowed(table: TablePlan, height: float) -> tuple[Place, ...] | None:
-    """Where everything stands in columns of that height; None where it finds no room."""
+def heights_of(table: TablePlan) -> Heights:
+    """Heights of the heading and the rows of each listing."""
+    return tuple(
+        (heading_height(table, listing), tuple(row_height(table, one) for one in listing.lines))
+        for listing in table.listings
+    )
+
+
+def flowed(
+    table: TablePlan, height: float, heights: Heights | None = None
+) -> tuple[Place, ...] | None:
+    """Where everything stands in columns of that height; None where it finds no room.
+
+    ``heights`` are those of the table, where they are known.
+    """
     found: list[Place] = []
     column, y, top = 0, 0.0, 0.0
-    for listing in table.listings:
-        heading = heading_height(table, listing)
-        least = (
-            heading + HEAD_MM + sum(row_height(table, one) for one in listing.lines[:_KEPT_ROWS])
-        )
+    for listing, (heading, rows) in zip(table.listings, heights or heights_of(table), strict=True):
+        least = heading + HEAD_MM + sum(rows[:_KEPT_ROWS])
         if y and y + least > height + _HAIR:
             column, y = column + 1, 0.0
         found.append(Place("heading", listing, column, y))
@@ -60,14 +73,14 @@ def flowed(table: TablePlan, height: float) -> tuple[Place, ...] | None:
             top = y
         found.append(Place("heads", listing, column, y))
         y += HEAD_MM
-        for one in listing.lines:
-            if y + row_height(table, one) > height + _HAIR:
+        for one, high in zip(listing.lines, rows, strict=True):
+            if y + high > height + _HAIR:
                 column, y = column + 1, top + HEAD_MM
                 found.append(Place("heads", listing, column, top))
-                if column >= table.columns or y + row_height(table, one) > height + _HAIR:
+                if column >= table.columns or y + high > height + _HAIR:
                     return None
             found.append(Place("row", listing, column, y, one))
-            y += row_height(table, one)
+            y += high
     return tuple(found) if column < table.columns else None
 
 
@@ -80,11 +93,13 @@ def used_height(table: TablePlan) -> float:
     """The least height that holds the table, its columns evenly filled."""
     top = top_height(table)
     low, high = 0.0, table.room.height - top
-    if flowed(table, high) is None:
+    heights = heights_of(table)
+    if flowed(table, high, heights) is None:
         return table.room.height
     while high - low > _FINE_MM:
         middle = (low + high) / 2
-        low, high = (middle, high) if flowed(table, middle) is None else (low, middle)
+        room = flowed(table, middle, heights)
+        low, high = (middle, high) if room is None else (low, middle)
     return max(top + high, said_once_height(table))
 
 
@@ -105,9 +120,9 @@ def timed_tables(scene: Scene, room: TableRoom) -> tuple[TablePlan, ...]:
     return (*(table for table in found if _as_good(table, bare)), bare)
 
 
-def holds(scene: Scene, room: TableRoom) -> bool:
-    """Whether the table of a scene finds room."""
-    return fits(_columned(scene, room, tuple(listing_of(scene, run) for run in scene.runs)))
+def holds(scene: Scene, room: TableRoom, listings: tuple[Listing, ...]) -> bool:
+    """Whether the table of a scene finds room; ``listings`` are those of its runs."""
+    return fits(_columned(scene, room, listings))
 
 
 def _as_good(table: TablePlan, bare: TablePlan) -> bool:

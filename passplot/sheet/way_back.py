@@ -13,22 +13,20 @@ Spot = tuple[float, float]
 
 def moves_after(plan: Plan, each: Pass) -> tuple[Move, ...]:
     """The rows between a pass and the next cut; none after the last pass."""
-    found: list[Move] = []
-    for move in plan.moves[each.row :]:
-        if move.move == CUT:
-            return tuple(found)
-        found.append(move)
+    moves = plan.moves
+    for index in range(each.row, len(moves)):
+        if moves[index].move == CUT:
+            return moves[each.row : index]
     return ()
 
 
 def moves_before(plan: Plan, each: Pass) -> tuple[Move, ...]:
     """The rows between a pass and the cut before it."""
-    found: list[Move] = []
-    for move in plan.moves[: each.row - 1][::-1]:
-        if move.move == CUT:
-            break
-        found.append(move)
-    return tuple(found[::-1])
+    moves = plan.moves
+    end = first = min(each.row - 1, len(moves))
+    while first and moves[first - 1].move != CUT:
+        first -= 1
+    return moves[first:end]
 
 
 def first_way_back(scene: Scene) -> tuple[Pass, tuple[Move, ...]] | None:
