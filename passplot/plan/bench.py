@@ -1,6 +1,6 @@
 """What stays the same while one cutter works: geometry, clearances, limits."""
 
-from math import sqrt
+from math import cos, pi, sqrt
 
 import shapely
 from shapely import LineString, Polygon, box
@@ -109,7 +109,10 @@ class Bench:
         """What is left of where the axis may stand beside keep-outs that reach above ``z``."""
         for obstacle in self.obstacles:
             if obstacle.top > z:
-                room = solid(room.difference(obstacle.area.buffer(self.radius, quad_segs=32)))
+                # chords outside the arcs round corners, the sides no farther off than they are
+                round_off = obstacle.area.buffer(self.radius / cos(pi / 128), quad_segs=32)
+                square_off = obstacle.area.buffer(self.radius, join_style="mitre")
+                room = solid(room.difference(round_off.intersection(square_off)))
         return room
 
     def off_stock(self, spot: Spot) -> bool:

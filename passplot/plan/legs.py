@@ -13,6 +13,7 @@ from passplot.plan.grid import CLOSE
 from passplot.plan.metal import Contact, Span, merged, without
 from passplot.plan.rings import whole
 from passplot.plan.walker import Walker, apart
+from passplot.plan.zones import SLACK
 
 Spot = tuple[float, float]
 Leg = tuple[Spot, Spot]
@@ -84,7 +85,7 @@ class Legs:
 
     def _inside(self, end: Spot, near: Spot, far: Spot) -> Spot:
         """The end of a clipped side on the grid, drawn in towards the far end."""
-        if apart(end, near) < self.bench.grid.resolution / 2:
+        if apart(end, near) < 10 * SLACK:
             return near
         dx, dy = heading(near, far)
         grid = self.bench.grid
