@@ -92,7 +92,7 @@ class Swept:
 
 
 def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Floats:
-    """How far along its normal each point's ray enters what rows along X or Y sweep.
+    """How far along its normal each point's ray enters what rows sweep.
 
     The ray meets the discs at both ends of a row, and the box (on an arc: the ring) between them;
     inf where it meets none ahead of or about the point.
@@ -118,7 +118,29 @@ def _way_in(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Float
     if axis.turn.any():
         bent = axis.turn != 0
         nearest = np.minimum(nearest, _into_rings(axis.take(bent), radius[bent], points, free))
+    slanted = ~still.any(axis=1) & (axis.turn == 0)
+    if slanted.any():  # rows of another setting
+        some = axis.take(slanted)
+        nearest = np.minimum(nearest, _into_slants(some, radius[slanted], points, free))
     return nearest
+
+
+def _into_slants(axis: Curves, radius: Floats, points: Floats, free: Floats) -> Floats:
+    """How far along its normal each point's ray enters the boxes of slanted rows, ends apart."""
+    run = axis.end - axis.start
+    long = np.hypot(run[:, 0], run[:, 1])
+    ahead = run / long[:, None]
+    across = np.stack([-ahead[:, 1], ahead[:, 0]], axis=1)
+    off = points[:, None] - axis.start[None]
+    enter, leave = np.array(-np.inf), np.array(np.inf)
+    for way, low, high in ((ahead, 0.0, long), (across, -radius, radius)):
+        slope = free @ way.T
+        slope = np.where(np.abs(slope) > _TINY, slope, _TINY)
+        at = (off * way[None]).sum(-1)
+        one, two = (low - at) / slope, (high - at) / slope
+        enter = np.maximum(enter, np.minimum(one, two))
+        leave = np.minimum(leave, np.maximum(one, two))
+    return _first(enter, leave, enter < leave)
 
 
 def _into_rings(axis: Curves, radius: float | Floats, points: Floats, free: Floats) -> Floats:
