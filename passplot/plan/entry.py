@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.ends import corner_of
-from passplot.plan.metal import total
+from passplot.plan.metal import FINE_QUARTER, total
 from passplot.plan.rings import whole
 from passplot.plan.underside import closed_under, top_under
 from passplot.plan.walker import Walker
@@ -215,11 +215,13 @@ def go_down(walker: Walker, at: Spot, z: float) -> None:
     top = walker.top_under(at)
     if top is None or top <= z:
         top = top_under(bench, walker.metal, at, z)
-    if top is None:
+    # beside a hair of metal, too, the cutter is fed down
+    hair = walker.metal.highest(Point(at).buffer(bench.touch, quad_segs=FINE_QUARTER), 0.0)
+    if top is None and (hair is None or hair <= z):
         walker.height(z, names.POSITION)
         return
-    # beside a hair of metal, too, the cutter is fed down
-    highest = max(top, walker.metal.brim(at, bench.touch))
+    top = z if top is None else top
+    highest = top if hair is None else max(top, hair)
     above = bench.grid.up(min(highest + bench.stand_off, bench.safe_z))
     if walker.z > above:
         walker.height(above, names.POSITION)

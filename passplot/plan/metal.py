@@ -247,13 +247,6 @@ class Metal:
         """What a cutter sweeps from ``a`` to ``b``."""
         return stadium(a, b, radius, self.quarter)
 
-    def brim(self, spot: Spot, room: float) -> float:
-        """Height of the highest metal nearer than ``room`` to the axis, however thin."""
-        uppers = [low for low, _ in self._layers[1:]] + [self.top]
-        near = [layer.distance(Point(spot)) < room for _, layer in self._layers]
-        high = [upper for upper, here in zip(uppers, near, strict=True) if here]
-        return max(high, default=self.bottom)
-
     def free(self, spot: Spot, z: float, room: float) -> bool:
         """Whether the axis may stand at ``spot`` with metal no nearer than ``room``."""
         return bool(self.at(z).distance(Point(spot)) >= room)
