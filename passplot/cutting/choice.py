@@ -140,7 +140,7 @@ def _of_form(field: _Field, one: Grade) -> list[str]:
     if cutter.form == "face mill":
         said.append(f"made for faces: {_n(job, FACE_SHARE * cutter.cutting_diameter)} a pass")
     if cutter.actual is not None:
-        said.append(f"reground: it measures {_n(job, cutter.actual)}, and the plan goes by that")
+        said.append(f"reground: it measures {cutter.actual:g}, and the plan goes by that")
     return said
 
 

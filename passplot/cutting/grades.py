@@ -95,7 +95,9 @@ def graded(setting: Setting, limits: Limits | None, cutter: Cutter, needs: Needs
         minutes=_minutes(setting, needs, diameter, (width, depth), feed),
         suits=suits(setting, cutter),
         whippy=not bounds.stiff_enough(bent),
-        long_flutes=cutter.flute_length > _FLUTES * needs.depth
+        # a face is shallow whatever cuts it
+        long_flutes=needs.kind != "face"
+        and cutter.flute_length > _FLUTES * needs.depth
         and cutter.flute_length > needs.depth + _SPARE * diameter,
         foot=0.0 if needs.kind == "face" else cutter.corner_radius,
         heavy=_heavy(bounds, limits, needs, width, depth),

@@ -115,7 +115,9 @@ def test_forms_are_judged_for_what_they_are_for() -> None:
     assert wall.chosen == "half"
     assert "at least 0.030 in" in said(wall, "rougher")
     assert of(wall, "face").verdict == "no"
-    assert judged({"name": "top", "kind": "face", "depth": 0.05}, crib=crib).chosen == "face"
+    top = judged({"name": "top", "kind": "face", "depth": 0.05}, crib=crib)
+    assert top.chosen == "face"
+    assert "longer than needed" not in said(top, "half")  # every face is shallow
 
 
 def test_a_reground_cutter_is_said_to_be_one() -> None:

@@ -11,6 +11,7 @@ from passplot.cutting.limits import bounds_of
 from passplot.cutting.pace import pace, setting_of
 from passplot.cutting.rules import CutRules
 from passplot.errors import CannotCut
+from passplot.flow import plan_job
 from passplot.records.job import Job
 from passplot.records.plan import FINISH, ROUGH
 
@@ -65,6 +66,18 @@ def test_fifty_thousandths_a_face_is_left_where_the_job_says_so() -> None:
     assert use.wall == 0.05
     assert use.deflection is not None
     assert use.deflection < 0.1 * use.wall
+
+
+def test_a_shoulder_seven_tenths_deep_is_planned_so() -> None:
+    # common practice, no source: .050 left on every face, so roughed .650 deep, .100-.150 wide a
+    # pass, with a half-inch four-flute carbide end mill in cold-rolled steel, dry
+    found, _ = ledge(0.7, "cold rolled")
+    plan = plan_job(replace(found, finish=replace(found.finish, wall=0.05, floor=0.05)))
+    rough = [each for each in plan.passes if each.stage == ROUGH]
+    assert {round(each.depth_of_cut, 6) for each in rough} == {0.65}
+    assert all(0.100 <= each.width_of_cut <= 0.150 for each in rough)
+    assert [(stock.wall, stock.floor) for stock in plan.stocks] == [(0.05, 0.05)]
+    assert plan.cutters[0].speed_rpm == pytest.approx(2200, rel=0.02)
 
 
 @settings(deadline=None, max_examples=40)
