@@ -49,8 +49,9 @@ def refuse_undriven(job: Job, bounds: Bounds, width: float, depth: float) -> Non
     load = bounds.load(width, depth, eased_feed(bounds, width, depth))
     if bounds.drives(load):
         return
+    deepest = min(job.features, key=lambda feature: feature.floor)
     raise CannotCut(
-        f"{bounds.cutter.id}: {job.features[0].name}: a pass {_n(job, width)} wide and "
+        f"{bounds.cutter.id}: {deepest.name}: a pass {_n(job, width)} wide and "
         f"{_n(job, depth)} deep at {load.feed * bounds.setting.unit:.3g} a minute takes "
         f"{power_words(load.motor_hp, inch=job.inch)} at the motor, which has "
         f"{power_words(power, inch=job.inch)}; "

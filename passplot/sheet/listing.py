@@ -106,7 +106,8 @@ def timed(listing: Listing, how: str) -> Listing:
     if not times or how not in (COLUMN, SAID):
         return listing
     if alike(times):
-        said = Said("MIN EACH", times[0], large=False)
+        one = len(listing.run.passes) == 1
+        said = Said("MIN" if one else "MIN EACH", times[0], large=False)
     elif how == SAID:
         longest = max((each for text in times for each in text.split("/")), key=float)
         said = Said("MIN EACH UP TO", longest, large=False)

@@ -141,6 +141,15 @@ def test_a_cut_that_the_machine_cannot_drive_is_refused_with_what_would_do() -> 
     rules.use(replace(found, limits=replace(limits, width_of_cut=wide)), found.shop.cutters[0])
 
 
+def test_the_deepest_feature_is_named_where_its_cut_is_too_heavy() -> None:
+    found, rules = ledge(power="0.25 hp")
+    limits = replace(found.limits, width_of_cut=0.5, depth_of_cut=0.6)
+    shallow = replace(found.features[0], name="shallow", floor=-0.1)
+    both = replace(found, limits=limits, features=(shallow, *found.features))
+    with pytest.raises(CannotCut, match="half: ledge: a pass"):
+        rules.use(both, found.shop.cutters[0])
+
+
 def test_a_machine_without_stated_power_is_not_asked() -> None:
     found, rules = ledge()
     found = replace(

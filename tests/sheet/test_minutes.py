@@ -88,6 +88,8 @@ def test_what_has_no_room_for_a_column_says_the_longest_once() -> None:
     listing = timed(listing_of(scene, scene.runs[0]), COLUMN)
     assert "min" not in listing.columns
     assert listing.said[-1].label == "MIN EACH"
+    first = replace(scene.runs[0], rows=scene.runs[0].rows[:1])
+    assert timed(listing_of(scene, first), COLUMN).said[-1].label == "MIN"
 
 
 def test_the_strips_say_the_cut_and_the_time() -> None:
