@@ -6,9 +6,11 @@ X0 Y0, turned with the work.
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import hypot, radians, sin
 
-from passplot.frozen import dataclass
+from passplot.plan.setting import BESIDE
+from passplot.plan.turned_job import turned_point
+from passplot.plan.ways import Way, ways_of
 from passplot.plan.words import angle_words, size_words
 from passplot.records.job import Feature, Job
 from passplot.records.plan import Pass
@@ -16,36 +18,15 @@ from passplot.records.set_over import SetOver
 from passplot.records.shapes import Line, Point
 
 BARS = {"inch": 5.0, "mm": 100.0}
-"""Length of the sine bar in job units: both are common (gaugehow.com, what is a sine bar)."""
-_ALIKE_DEG = 1 / 120
-"""Walls that a protractor cannot tell apart are parallel: half a minute."""
+"""Length of the sine bar in job units, where the shop file states none: both are common
+(gaugehow.com, what is a sine bar)."""
 _MOST_TURNS = 2
-"""Unasked, no more turned positions than this are suggested for a feature."""
+"""Where more turned positions would do, the sheet gives their number and not each."""
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """One turned position: ``angle`` in degrees, counter-clockwise positive, and its walls."""
-
-    angle: float
-    walls: tuple[Line, ...]
-
-    def moved(self, spot: Point) -> Point:
-        """A point in the turned position."""
-        turn = radians(self.angle)
-        return Point(
-            spot.x * cos(turn) - spot.y * sin(turn), spot.x * sin(turn) + spot.y * cos(turn)
-        )
-
-    def axis(self, wall: Line) -> str:
-        """The axis that a wall then lies along."""
-        a, b = self.moved(wall.start), self.moved(wall.end)
-        return "X" if abs(b.x - a.x) > abs(b.y - a.y) else "Y"
-
-    def stands_at(self, wall: Line) -> float:
-        """The coordinate of a wall in the turned position."""
-        spot = self.moved(wall.start)
-        return spot.y if self.axis(wall) == "X" else spot.x
+def sine_bar(job: Job) -> float:
+    """Length of the sine bar, of the shop or a common one (job units)."""
+    return job.shop.machine.sine_bar or BARS["inch" if job.inch else "mm"]
 
 
 def sine_stack(bar: float, angle_deg: float) -> float:
@@ -56,45 +37,33 @@ def sine_stack(bar: float, angle_deg: float) -> float:
     return bar * sin(radians(abs(angle_deg)))
 
 
-def turns_of(feature: Feature) -> tuple[Turn, ...]:
-    """The turned positions of a feature, each with the walls that it brings along X or Y."""
-    found: list[Turn] = []
-    for wall in _slanted(feature):
-        angle = _smallest_turn(wall)
-        for place, turn in enumerate(found):
-            if abs((turn.angle - angle + 45) % 90 - 45) < _ALIKE_DEG:
-                found[place] = Turn(turn.angle, (*turn.walls, wall))
-                break
-        else:
-            found.append(Turn(angle, (wall,)))
-    return tuple(found)
+def settings_of(job: Job, once: int) -> int:
+    """How often a handwheel is set for what takes ``once`` a pass: roughing, and every skim."""
+    return once * (1 + job.finish.skims)
 
 
-def _slanted(feature: Feature) -> Iterator[Line]:
-    for loop in (*feature.area, *feature.keep):
-        for edge in loop.edges:
-            if isinstance(edge, Line) and not edge.level:
-                yield edge
-
-
-def _smallest_turn(wall: Line) -> float:
-    """Degrees to turn the work, from -45 to 45, that bring a wall along X or Y."""
-    slope = degrees(atan2(wall.end.y - wall.start.y, wall.end.x - wall.start.x))
-    turn = -slope % 90
-    return turn if turn <= 45 else turn - 90
-
-
-def stepped_settings(passes: Sequence[Pass], feature: str, walls: Sequence[Line]) -> int:
-    """How often a handwheel is set to step along some walls of a feature."""
-    count = 0
+def stepped_settings(passes: Sequence[Pass], feature: str, ways: Sequence[Way]) -> list[int]:
+    """How often a handwheel is set to step along the walls of each way of a feature."""
+    counts = [0] * len(ways)
+    walls = [(number, wall) for number, way in enumerate(ways) for _, wall in way.walls]
     for each in passes:
-        if each.feature != feature or each.steps is None:
+        if each.feature != feature or each.steps is None or not walls:
             continue
         for a, b in pairwise(each.steps.points):
             middle = Point((a.x + b.x) / 2, (a.y + b.y) / 2)
-            if any(_beside(middle, Point(b.x - a.x, b.y - a.y), wall) for wall in walls):
-                count += (a.x != b.x) + (a.y != b.y)
-    return count
+            number, wall = min(walls, key=lambda pair: _apart(middle, pair[1]))
+            if _beside(middle, Point(b.x - a.x, b.y - a.y), wall):
+                counts[number] += (a.x != b.x) + (a.y != b.y)
+    return counts
+
+
+def _apart(at: Point, wall: Line) -> float:
+    """Distance of a point from a wall."""
+    long = wall.length
+    ux, uy = (wall.end.x - wall.start.x) / long, (wall.end.y - wall.start.y) / long
+    along = (at.x - wall.start.x) * ux + (at.y - wall.start.y) * uy
+    along = min(max(along, 0.0), long)
+    return hypot(at.x - wall.start.x - along * ux, at.y - wall.start.y - along * uy)
 
 
 def _beside(middle: Point, way: Point, wall: Line) -> bool:
@@ -108,49 +77,78 @@ def _beside(middle: Point, way: Point, wall: Line) -> bool:
 
 
 def set_over_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
-    """What it takes to turn the work for slanted walls, and what stepping them costs."""
+    """What it takes to turn the work for slanted walls, and what stepping them costs.
+
+    It is suggested wherever stepping takes more settings of a handwheel.
+    """
     notes: list[str] = []
-    for feature in job.features:
-        turns = turns_of(feature)
-        if feature.set_over and not turns:
-            notes.append(f"{feature.name}: no straight slanted wall to set over")
-        if feature.set_over or len(turns) > _MOST_TURNS:
+    for number, feature in enumerate(job.features):
+        if feature.kind == BESIDE or not any(_slanted(feature)):
             continue
-        for turn in turns:
-            settings = stepped_settings(passes, feature.name, turn.walls)
-            # set over, a wall takes one setting and one feed a pass
-            if settings > 2 * len(turn.walls):
-                notes += _notes(job, feature, turn, settings)
+        ways = ways_of(job, [number])[0]
+        if feature.set_over:
+            if not ways:
+                notes.append(f"{feature.name}: no straight slanted wall to set over")
+            continue
+        costs = stepped_settings(passes, feature.name, ways)
+        worth = [
+            (way, cost)
+            for way, cost in zip(ways, costs, strict=True)
+            if cost > settings_of(job, len(way.walls))
+        ]
+        if len(worth) > _MOST_TURNS:
+            notes.append(_in_short(job, feature, worth))
+        else:
+            notes += [note for way, cost in worth for note in _notes(job, feature, way, cost)]
     return tuple(notes)
 
 
-def _notes(job: Job, feature: Feature, turn: Turn, settings: int) -> list[str]:
+def _slanted(feature: Feature) -> Iterator[bool]:
+    for loop in (*feature.area, *feature.keep):
+        for edge in loop.edges:
+            yield isinstance(edge, Line) and not edge.level
+
+
+def _in_short(job: Job, feature: Feature, worth: Sequence[tuple[Way, int]]) -> str:
+    """What many turned positions save, all together."""
+    walls = sum(len(way.walls) for way, _ in worth)
+    return (
+        f"{feature.name}: stepped off, the slanted walls take {sum(cost for _, cost in worth)} "
+        f"settings; set over in the vise {settings_of(job, walls)}, in {len(worth)} turned "
+        f"positions{_asked_for(job)}"
+    )
+
+
+def _asked_for(job: Job) -> str:
+    """How the job file asks for it; by the dials alone it cannot be planned."""
+    return "" if job.shop.machine.readout == "dials" else ": set_over = true plans it"
+
+
+def _notes(job: Job, feature: Feature, way: Way, cost: int) -> list[str]:
     def said(value: float) -> str:
         return size_words(value, job)
 
-    bar = BARS["inch" if job.inch else "mm"]
-    way = "counter-clockwise" if turn.angle > 0 else "clockwise"
-    angle = angle_words(abs(turn.angle))
-    bar_words = f"{bar:g} in" if job.inch else f"{bar:g} mm"
-    several = len(turn.walls) > 1
-    lies = " and ".join(dict.fromkeys(turn.axis(wall) for wall in turn.walls))
-    stands = ", ".join(
-        f"{'Y' if turn.axis(wall) == 'X' else 'X'} {said(turn.stands_at(wall))}"
-        for wall in turn.walls
-    )
+    def at(x: float, y: float) -> str:
+        spot = turned_point(Point(x, y), way.angle)
+        return f"X {said(spot.x)} Y {said(spot.y)}"
+
+    bar = sine_bar(job)
+    several = len(way.walls) > 1
+    angle = angle_words(abs(way.angle))
+    standing = way.standing(job)
+    lies = " and ".join(dict.fromkeys("Y" if wall.axis == "X" else "X" for wall in standing))
+    stands = ", ".join(f"{wall.axis} {said(wall.at)}" for wall in standing)
     (left, right), (front, back) = job.stock.x, job.stock.y
-    near, far = turn.moved(Point(left, front)), turn.moved(Point(right, front))
-    if turn.angle < 0:
-        far = turn.moved(Point(left, back))
+    far = ("left back", at(left, back)) if way.angle < 0 else ("right front", at(right, front))
     return [
         f"{feature.name}: stepped off, the slanted wall{'s take' if several else ' takes'} "
-        f"{settings} settings. Set over: turn the work {angle} {way} in the vise (seen from "
-        f"above), the wall{'s then lie' if several else ' then lies'} along {lies}. Protractor "
-        f"{angle}, or {said(sine_stack(bar, turn.angle))} under a {bar_words} sine bar",
+        f"{cost} settings; set over, {settings_of(job, len(standing))}{_asked_for(job)}. Turn the "
+        f"work {angle} {_sense(way.angle)} in the vise (seen from above), the wall"
+        f"{'s then lie' if several else ' then lies'} along {lies}. Protractor {angle}, or "
+        f"{said(sine_stack(bar, way.angle))} under a {bar:g} {'in' if job.inch else 'mm'} sine bar",
         f"{feature.name}, set over: pick up zero again at a pin or the point of the left front "
-        f"corner, set X {said(near.x)} Y {said(near.y)} there; the "
-        f"{'left back' if turn.angle < 0 else 'right front'} corner then shows X {said(far.x)} "
-        f"Y {said(far.y)}. Wall at {stands}: the cutter's axis stops its radius off it",
+        f"corner, set {at(left, front)} there; the {far[0]} corner then shows {far[1]}. Wall at "
+        f"{stands}: the cutter's axis stops its radius off it",
     ]
 
 

@@ -14,8 +14,9 @@ from passplot.records.job import Feature, Job, KeepOut
 from passplot.records.shapes import Arc, Edge, Line, Loop, Point
 from passplot.records.sizes import exact
 
-_FINE = 1e-5
-"""Turned walls stand on whole numbers of this (job units), as radii and stock mostly do."""
+FINE, FINEST = 1e-5, 1e-9
+"""Turned walls are planned on whole numbers of the first (job units), as radii and stock mostly
+are; printed they are to the second."""
 _NOISE = 1e-4
 """What reckoning may be out by, in these."""
 
@@ -26,10 +27,15 @@ def turned_point(spot: Point, angle: float) -> Point:
     return Point(spot.x * c - spot.y * s, spot.x * s + spot.y * c)
 
 
-def turned_job(job: Job, setup: str, angle: float) -> Job:
-    """The job in the system of a setting with the work turned by ``angle`` degrees."""
+def turned_job(job: Job, setup: str, angle: float, step: float = FINE) -> Job:
+    """The job in the system of a setting with the work turned by ``angle`` degrees.
+
+    ``step`` is that of ``squared``.
+    """
     near = job.shop.machine.resolution
-    features = tuple(_turned(each, angle, near) for each in job.features if each.pattern is None)
+    features = tuple(
+        _turned(each, angle, near, step) for each in job.features if each.pattern is None
+    )
     corners = stock_corners(job, angle)
     xs, ys = [p.x for p in corners], [p.y for p in corners]
     box = (min(xs), max(xs), min(ys), max(ys))
@@ -54,12 +60,12 @@ def stock_corners(job: Job, angle: float) -> list[Point]:
     return [turned_point(each, angle) for each in at]
 
 
-def _turned(feature: Feature, angle: float, near: float) -> Feature:
+def _turned(feature: Feature, angle: float, near: float, step: float) -> Feature:
     def area(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:
-        return tuple(squared(turned_loop(loop, angle), near, 1) for loop in loops)
+        return tuple(squared(turned_loop(loop, angle), near, 1, step) for loop in loops)
 
     def keep(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:
-        return tuple(squared(turned_loop(loop, angle), near, -1) for loop in loops)
+        return tuple(squared(turned_loop(loop, angle), near, -1, step) for loop in loops)
 
     rounded = feature.rounded
     return replace(
@@ -83,7 +89,7 @@ def _edge(edge: Edge, angle: float) -> Edge:
     return Arc(start, end, turned_point(edge.center, angle), edge.radius, edge.ccw)
 
 
-def squared(loop: Loop, near: float, cleared: int) -> Loop:
+def squared(loop: Loop, near: float, cleared: int, step: float) -> Loop:
     """A loop whose nearly level edges are level.
 
     Parameters
@@ -92,8 +98,10 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
         How far from level an edge may be over its length (job units).
     cleared : int
         1 where the inside of the loop is cleared, -1 where it stays: an edge is laid at the end
-        of it that is farther from what stays, on a whole number of steps much finer than the
-        readout's: positions a radius off it are then on the readout or well off it.
+        of it that is farther from what stays.
+    step : float
+        Walls are laid on whole numbers of this: positions a radius off them are then on the
+        readout or well off it.
     """
     count = len(loop.edges)
     spots = [[edge.start.x, edge.start.y] for edge in loop.edges]
@@ -108,9 +116,9 @@ def squared(loop: Loop, near: float, cleared: int) -> Loop:
                     # the inside is on the left: above an edge along +X, left of one along +Y
                     up = (run > 0) == (key == 1)
                     a[key] = b[key] = (
-                        ceil(max(a[key], b[key]) / _FINE - _NOISE) * _FINE
+                        ceil(max(a[key], b[key]) / step - _NOISE) * step
                         if up == (cleared > 0)
-                        else floor(min(a[key], b[key]) / _FINE + _NOISE) * _FINE
+                        else floor(min(a[key], b[key]) / step + _NOISE) * step
                     )
     ends = [Point(x, y) for x, y in spots]
     edges: list[Edge] = []

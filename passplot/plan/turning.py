@@ -2,44 +2,24 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import atan2, degrees
 
 from shapely import Polygon
 
-from passplot.errors import NotYetPlanned
-from passplot.frozen import dataclass
 from passplot.plan.metal import Metal
 from passplot.plan.planner import plan_setting
 from passplot.plan.report import stock_notes
-from passplot.plan.set_over import planned_notes
+from passplot.plan.set_over import planned_notes, settings_of, sine_bar, sine_stack
 from passplot.plan.setting import BESIDE, PLAIN, Setting, turned_area
 from passplot.plan.terms import Rules
-from passplot.plan.turned_job import stock_corners, turned_job, turned_point
-from passplot.plan.walls import make_walls
+from passplot.plan.turned_job import FINEST, stock_corners, turned_job
+from passplot.plan.ways import Way, ways_of
 from passplot.plan.words import angle_words
 from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Plan
 from passplot.records.set_over import SetOver
-from passplot.records.shapes import Edge, Line
 from passplot.records.shop import Cutter
 from passplot.scallop import straight_spacing
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """A direction of walls modulo 90 degrees: the turn that squares it, and its walls.
-
-    ``walls`` hold the number of the feature with each.
-    """
-
-    angle: float
-    walls: tuple[tuple[int, Line], ...]
-
-    @property
-    def features(self) -> frozenset[int]:
-        """Numbers of the features with walls that way."""
-        return frozenset(number for number, _ in self.walls)
 
 
 def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = PLAIN) -> Plan:
@@ -50,11 +30,10 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     CannotCut
         Where no cutter of the job reaches, is deep enough, or a keep-out stands in the way.
     """
-    ways, straight = ways_of(job)
+    asked = [n for n, each in enumerate(job.features) if each.set_over and each.pattern is None]
+    ways, straight = ways_of(job, asked)
     if not ways:
         return plan_setting(job, rules, cutters, Setting(care=care))[0]
-    if job.shop.machine.readout == "dials":
-        raise NotYetPlanned("work set over by the dials alone, without a readout")
     over = frozenset(job.features[n].name for way in ways for n in way.features)
     first = frozenset(
         each.name
@@ -72,63 +51,6 @@ def make_plan(job: Job, rules: Rules, cutters: tuple[Cutter, ...], care: Care = 
     return _whole(job, base, settings)
 
 
-def ways_of(job: Job) -> tuple[tuple[Way, ...], frozenset[int]]:
-    """Directions of slanted walls of features to be set over, and who has others.
-
-    Returns
-    -------
-    tuple of Way
-        The longest wall of each first met in file order.
-    frozenset of int
-        Numbers of features to be set over that are cut in the straight setting, too: those with
-        walls along X or Y, or arcs, and those with slanted walls of several directions.
-    """
-    near = job.shop.machine.resolution
-    found: list[Way] = []
-    straight: set[int] = set()
-    for number, feature in enumerate(job.features):
-        if not feature.set_over or feature.pattern is not None:
-            continue
-        for wall in _walls_of(job, number):
-            if not isinstance(wall, Line) or _level(wall, 0.0, near):
-                straight.add(number)
-                continue
-            for place, way in enumerate(found):
-                if _level(wall, way.angle, near):
-                    found[place] = Way(way.angle, (*way.walls, (number, wall)))
-                    break
-            else:
-                found.append(Way(_smallest_turn(wall), ((number, wall),)))
-    several = [number for way in found for number in way.features]
-    straight |= {number for number in several if several.count(number) > 1}
-    return tuple(found), frozenset(straight)
-
-
-def _walls_of(job: Job, number: int) -> list[Edge]:
-    """Walls of a feature inside the stock, the longest first."""
-    return sorted(
-        (
-            piece.edge
-            for piece in make_walls(replace(job, features=(job.features[number],))).pieces
-            if piece.left != piece.right
-        ),
-        key=lambda edge: -edge.length if isinstance(edge, Line) else 0.0,
-    )
-
-
-def _level(wall: Line, angle: float, near: float) -> bool:
-    """Whether a wall lies along X or Y once turned, to a step of the readout."""
-    a, b = turned_point(wall.start, angle), turned_point(wall.end, angle)
-    return min(abs(a.x - b.x), abs(a.y - b.y)) <= min(near, wall.length / 8)
-
-
-def _smallest_turn(wall: Line) -> float:
-    """Degrees to turn the work, from -45 to 45, that bring a wall along X or Y."""
-    slope = degrees(atan2(wall.end.y - wall.start.y, wall.end.x - wall.start.x))
-    turn = -slope % 90
-    return turn if turn <= 45 else turn - 90
-
-
 def _set_over(
     job: Job,
     rules: Rules,
@@ -142,6 +64,8 @@ def _set_over(
     """The work of one turned setting."""
     names = tuple(job.features[n].name for n in sorted(way.features))
     setup = f"{job.setup.name}, set over {angle_words(way.angle)}"
+    while setup in {each.job.setup.name for each in before}:  # less than a minute apart
+        setup += ", again"
     turned = turned_job(job, setup, way.angle)
     outline = Polygon([(at.x, at.y) for at in stock_corners(job, way.angle)])
     block = None
@@ -158,15 +82,27 @@ def _set_over(
         care=care,
     )
     plan, left = plan_setting(turned, rules, cutters, setting)
-    cut = tuple(each for each in plan.job.features if each.kind != BESIDE)
-    plan = replace(plan, job=replace(plan.job, features=cut))
-    skims = 1 + job.finish.skims
+    drawn = turned_job(job, setup, way.angle, FINEST)
+    parts = tuple(each for each in drawn.features if each.kind != BESIDE)
+    plan = replace(plan, job=replace(plan.job, features=parts))
     radius = min(use.cutter.radius for use in plan.cutters)
     steps = sum(
         2 * max(1, round(wall.length / straight_spacing(radius, job.finish.cusp)))
         for _, wall in way.walls
     )
-    return SetOver(setup, way.angle, names, plan, len(way.walls) * skims, steps * skims), left
+    bar = sine_bar(job)
+    over = SetOver(
+        setup=setup,
+        angle=way.angle,
+        features=names,
+        plan=plan,
+        settings=settings_of(job, len(way.walls)),
+        stepping=settings_of(job, steps),
+        bar=bar,
+        stack=sine_stack(bar, way.angle),
+        walls=way.standing(job, parts),
+    )
+    return over, left
 
 
 def _whole(job: Job, base: Plan, settings: Sequence[SetOver]) -> Plan:

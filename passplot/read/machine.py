@@ -29,6 +29,7 @@ _KEYS = (
     "travel",
     "spindle",
     "edge_finder",
+    "sine_bar",
     "readout",
     "resolution",
     "resolution_mm",
@@ -84,6 +85,7 @@ def read_machine(table: Table) -> Machine | None:
         dial_units=table.units.bare,
         dial_scale=float(factor(table.units.bare, table.units.job)),
         half_graduations=half,
+        sine_bar=table.length("sine_bar"),
     )
     return machine if speeds else None
 

@@ -5,6 +5,15 @@ from passplot.records.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
+class TurnedWall:
+    """A wall of a feature in the turned system: it stands at ``at`` of ``axis``, X or Y."""
+
+    feature: str
+    axis: str
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
 class SetOver:
     """A setting with the work turned, so that slanted walls lie along X or Y.
 
@@ -24,6 +33,11 @@ class SetOver:
         How often a handwheel is set for the passes along the slanted walls.
     stepping : int
         About how many settings of a handwheel stepping these walls off would take.
+    bar, stack : float
+        Length of the sine bar between its rolls, and what is stacked under one of them for the
+        angle (job units).
+    walls : tuple of TurnedWall
+        Where the slanted walls stand now.
     """
 
     setup: str
@@ -32,3 +46,6 @@ class SetOver:
     plan: Plan
     settings: int
     stepping: int
+    bar: float = 0.0
+    stack: float = 0.0
+    walls: tuple[TurnedWall, ...] = ()

@@ -47,7 +47,8 @@ class Machine:
     X, Y, Z in job units, or None. ``efficiency`` is the drive's, None where the file leaves it
     out. ``dials`` maps ``"X"``, ``"Y"``, ``"Z"``; their numbers are
     engraved in ``dial_units``, of which one is ``dial_scale`` job units, and they are read to half
-    a line where ``half_graduations`` says so.
+    a line where ``half_graduations`` says so. ``sine_bar`` is the length of the shop's sine bar
+    between its rolls (job units), None where the file leaves it out.
     """
 
     name: str
@@ -69,6 +70,7 @@ class Machine:
     dial_units: str = ""
     dial_scale: float = 1.0
     half_graduations: bool = False
+    sine_bar: float | None = None
 
     def dial(self, axis: str) -> Dial | None:
         """The dial of ``axis`` (``"X"``, ``"Y"``, ``"Z"``), if the shop file gives it."""

@@ -10,8 +10,6 @@ from passplot.records.shapes import Point
 from passplot.sheet.numbers import printed
 from passplot.sheet.tables import style_of
 
-BARS = {True: 5.0, False: 100.0}
-"""Sine bar, 5 in or 100 mm between the rolls (common sizes: gaugehow.com, what is a sine bar)."""
 _MINUS = "\N{MINUS SIGN}"
 
 
@@ -39,20 +37,21 @@ def sense(over: SetOver) -> str:
 
 def turn_lines(job: Job, over: SetOver) -> list[str]:
     """How to turn the work, by sine bar and by protractor."""
-    bar = BARS[job.inch]
     # the stack under a sine bar is its length times the sine of the angle
-    stack = f"{bar * sin(radians(abs(over.angle))):.{4 if job.inch else 3}f}"
+    stack = f"{over.stack:.{4 if job.inch else 3}f}"
     unit = "in" if job.inch else "mm"
     lowest = min(move.z for move in over.plan.moves)
+    clamped = job.setup.hold == "clamps"
+    where = "on the table, and clamp it again" if clamped else "in the vise, by its swivel base"
+    face = "long side" if clamped else "turned jaw"
     return [
-        f"Turn the work {angle_text(over.angle)} {sense(over).upper()} seen from above, in the "
-        "vise, by its swivel base.",
-        f"Sine bar, {bar:g} {unit}: stack {printed(stack, job.inch)}; on the turned jaw it brings "
-        "an indicator to zero along X.",
-        f"Protractor: {angle_text(over.angle)} between the jaw and the X travel "
+        f"Turn the work {angle_text(over.angle)} {sense(over).upper()} seen from above, {where}.",
+        f"Sine bar, {over.bar:g} {unit}: stack {printed(stack, job.inch)}; on the {face} it "
+        "brings an indicator to zero along X.",
+        f"Protractor: {angle_text(over.angle)} between the {face} and the X travel "
         f"({abs(over.angle):.4f}° exactly).",
-        f"The cutter goes down to Z {_n(job, lowest)}: jaws, clamps and swivel below that or clear "
-        "of the passes. Keep-outs are taken to turn with the work.",
+        f"The cutter goes down to Z {_n(job, lowest)}: keep jaws and swivel clear. Keep-outs are "
+        "taken to turn with the work.",
     ]
 
 
@@ -80,40 +79,59 @@ def corner_lines(plan: Plan, over: SetOver) -> list[str]:
     places = 4 if job.inch else 3
     tool = "edge finder" if tip is not None else "cutter standing still, paper between,"
     return [
-        "Zero stays where it was on the work. Both faces are slanted now: touch each once.",
+        "Zero stays on the work. Its faces are slanted now: touch each once.",
         f"TOUCH {y_face.upper()} FACE near the {y_face} {x_face} corner with the {tool} "
         f"moving Y only: SET X 0, Y 0",
         f"Lift, go round, TOUCH {x_face.upper()} FACE moving X only. Read X and Y.",
-        f"U = {_factor(ux)} × X {_signed(uy)} × Y: how far the touch is from the corner.",
+        f"U = {_factor(ux)} × X {_signed(uy)} × Y: from the corner to the touch.",
         f"SET X to {_n(job, at.x)} {_signed(ux)} × U",
         f"SET Y to {_n(job, at.y)} {_signed(uy)} × U",
         f"(Worked with {2 * radius:.{places}f} for the tip.) Z stays: the work was not lifted.",
     ]
 
 
-def check_lines(plan: Plan, over: SetOver) -> list[str]:
+def check_lines(plan: Plan) -> list[str]:
     """Where the corners of the work show now, and what else to look at."""
     job = plan.job
-    corners = plan.job.stock.outline
-    names = ("front left", "front right", "back right", "back left")
-    shown = "; ".join(
-        f"{name} X {_n(job, at.x)} Y {_n(job, at.y)}"
-        for name, at in zip(names, corners, strict=True)
-    )
+    names = ("Front left", "Front right", "Back right", "Back left")
+    shown = [
+        f"{name} corner: X {_n(job, at.x)}, Y {_n(job, at.y)}"
+        for name, at in zip(names, job.stock.outline, strict=True)
+    ]
     return [
-        f"The corners of the stock now show: {shown}.",
+        "The corners of the stock now show:",
+        *shown,
         "Put the spindle over two of them: that checks zero and angle before anything is cut.",
         "Every reading on these sheets is in the turned position. Lock every axis that is not fed.",
         f"Cross over at Z {_n(job, plan.cross_over_z)}. Stand off {_n(job, plan.stand_off)}.",
     ]
 
 
+def wall_lines(plan: Plan, over: SetOver) -> list[str]:
+    """Where the slanted walls stand now, and that it is proven there."""
+    walls = [
+        f"{_begun(wall.feature)}: wall at {wall.axis} {_n(plan.job, wall.at)}, along "
+        f"{'Y' if wall.axis == 'X' else 'X'}"
+        for wall in over.walls
+    ]
+    return [
+        *walls,
+        f"Every row was replayed in this position, {angle_text(over.angle)} turned, on the block "
+        "as the sheets before leave it.",
+    ]
+
+
 def saving_lines(over: SetOver) -> list[str]:
     """Settings along the slanted walls, set over and stepped off."""
     return [
-        f"{' and '.join(over.features)}: {over.settings} settings along the slanted walls. "
+        f"{_begun(' and '.join(over.features))}: {over.settings} settings along the slanted walls. "
         f"Stepped off they would take about {over.stepping}, and leave scallops."
     ]
+
+
+def _begun(text: str) -> str:
+    """Text at the beginning of a sentence."""
+    return text[:1].upper() + text[1:]
 
 
 def _corner(plan: Plan, x_face: str, y_face: str) -> Point:

@@ -16,6 +16,7 @@ from passplot.sheet.set_over_text import (
     corner_lines,
     saving_lines,
     turn_lines,
+    wall_lines,
 )
 from passplot.sheet.setup_text import (
     cutter_texts,
@@ -67,7 +68,8 @@ def over_blocks(plan: Plan, over: SetOver) -> tuple[Block, ...]:
     blocks = [
         block("1 SET THE WORK OVER", turn_lines(plan.job, over)),
         Block("2 FIND ZERO AGAIN", tuple(_touch(text) for text in corner_lines(plan, over))),
-        block("3 CHECK AND LOCK", check_lines(plan, over)),
+        block("3 CHECK AND LOCK", check_lines(plan)),
+        block("SLANTED WALLS NOW", wall_lines(plan, over)),
         Block("WHICH WAY TO CRANK", (CrankTable(plan.job),)),
         block("WHAT IT SAVES", saving_lines(over)),
     ]

@@ -66,6 +66,9 @@ def _over(over: SetOver) -> Value:
         "origin": [0.0, 0.0],
         "features": list(over.features),
         "stock": [[at.x, at.y] for at in over.plan.job.stock.outline],
+        "sine_bar": over.bar,
+        "stack": over.stack,
+        "walls": [{"feature": w.feature, "axis": w.axis, "at": w.at} for w in over.walls],
         "settings": over.settings,
         "settings_stepped": over.stepping,
     }

@@ -7,7 +7,9 @@ import pytest
 
 from passplot.errors import CannotCut
 from passplot.flow import plan_job
-from passplot.plan.set_over import sine_stack, turns_of
+from passplot.plan.set_over import sine_stack
+from passplot.plan.turned_job import turned_point
+from passplot.plan.ways import ways_of
 from passplot.plan.words import angle_words, drill_words, size_words
 from passplot.proof import prove
 from passplot.read import parse_job
@@ -92,27 +94,39 @@ def test_a_sine_bar_of_5_in_is_stacked_as_published(angle, stack, off):
     ],
 )
 def test_work_is_turned_by_the_smallest_angle(points, angle, stands):
-    (turn,) = turns_of(read(slanted(points)).features[0])
-    assert turn.angle == pytest.approx(angle, abs=1e-4)
-    for wall in turn.walls:
-        a, b = turn.moved(wall.start), turn.moved(wall.end)
+    job = read(slanted(points))
+    (way,), _ = ways_of(job, [0])
+    assert way.angle == pytest.approx(angle, abs=1e-4)
+    for (_, wall), standing in zip(way.walls, way.standing(job), strict=True):
+        a, b = turned_point(wall.start, way.angle), turned_point(wall.end, way.angle)
         assert min(abs(a.x - b.x), abs(a.y - b.y)) < 1e-9
-        key = (lambda p: p.y) if turn.axis(wall) == "X" else (lambda p: p.x)
-        assert key(a) == pytest.approx(turn.stands_at(wall), abs=1e-9)
-    if len(turn.walls) == 1:
-        assert turn.stands_at(turn.walls[0]) == pytest.approx(stands.pop(), abs=1e-9)
+        key = (lambda p: p.y) if standing.axis == "Y" else (lambda p: p.x)
+        assert key(a) == pytest.approx(standing.at, abs=1e-9)
+    if len(way.walls) == 1:
+        assert way.standing(job)[0].at == pytest.approx(stands.pop(), abs=1e-9)
 
 
 def test_a_slanted_wall_is_suggested_to_be_set_over_with_what_it_saves():
     plan = plan_job(read(slanted("[[0, 0], [4, 0], [4, 0.8], [0, 1.7]]")))
     cost, again = [note for note in plan.notes if "et over" in note]
     # atan(0.9 / 4) is 12 deg 40.8 min; 5 in times its sine
-    assert "turn the work 12° 41′ counter-clockwise" in cost
+    assert "Turn the work 12° 41′ counter-clockwise" in cost
     assert f"{5 * sin(radians(12.6804)):.4f}"[:5] in cost
     settings = sum(each.steps.settings for each in plan.passes if each.steps is not None)
-    assert f"takes {settings} settings" in cost
+    # one pass to rough it, two skims: three settings of the axis across the wall
+    assert f"takes {settings} settings; set over, 3: set_over = true plans it" in cost
     # distance of the wall from the corner: 1.7 cos(12.68 deg)
     assert "Wall at Y 1.6585" in again
+
+
+def test_many_turned_positions_are_suggested_in_one_sentence():
+    points = "[[0.6, 0.3], [1.2, 0.2], [1.7, 0.6], [1.5, 1.2], [0.5, 1.0]]"
+    plan = plan_job(read(slanted(points), size=(2, 1.5, 1)))
+    (note,) = [note for note in plan.notes if "et over" in note]
+    settings = sum(each.steps.settings for each in plan.passes if each.steps is not None)
+    assert "; set over in the vise 15, in 5 turned positions" in note
+    said = int(note.split("take ")[1].split()[0])
+    assert 0.9 * settings <= said <= settings  # a step round a corner is along no wall
 
 
 def test_a_job_of_straight_walls_has_nothing_to_set_over():

@@ -170,6 +170,19 @@ def test_more_corners_set_over_are_proven(text: str) -> None:
     assert not any("no room for wall stock" in note for note in plan.notes)
 
 
+def test_a_shops_own_sine_bar_is_stacked() -> None:
+    (over,) = chamfer().over
+    assert over.bar == 5.0
+    assert over.stack == pytest.approx(3.0)  # a 3-4-5 triangle
+    shop = SHOP.replace("[machine]", "[machine]\nsine_bar = 10")
+    (over,) = plan_job(parse_job(written(CORNER), shop)).over
+    assert over.bar == 10.0
+    assert over.stack == pytest.approx(6.0)
+    (wall,) = over.walls
+    assert (wall.feature, wall.axis) == ("corner", "X")
+    assert wall.at == pytest.approx(-0.72)  # it passes 1.2 x 0.6 to the left of zero
+
+
 # --- planted faults ----------------------------------------------------------------------------
 
 
