@@ -15,11 +15,15 @@ from passplot.records.fillet import Fillet
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from shapely.geometry.base import BaseGeometry
+
     from passplot.plan.planner import Done
     from passplot.records.job import Feature, Job
     from passplot.records.shop import Cutter
 
 _HAIR = 1e-6
+_QUARTER, _CHORDS = 96, 1.0001
+"""Chords to a quarter circle, and how far out they lie of its radius."""
 
 
 def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
@@ -31,17 +35,34 @@ def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
     """
     found: list[Fillet] = []
     for feature in job.features:
-        corners = [
-            corner_of(one.use.cutter)
+        mills = [
+            one.use.cutter
             for one in done
             if one.moves and any(term.name == feature.name for term in one.terms)
         ]
-        radius = min(corners, default=0.0)
-        if radius > 0:
-            area = foot_of_walls(job, feature, radius)
-            if area > _HAIR:
-                found.append(Fillet(feature.name, radius, area))
+        smallest = min(mills, key=lambda mill: (mill.radius, corner_of(mill)), default=None)
+        if smallest is None or not corner_of(smallest):
+            continue
+        sharper = [mill for mill in mills if corner_of(mill) < corner_of(smallest)]
+        if not sharper:
+            area = foot_of_walls(job, feature, corner_of(smallest))
+        else:
+            within = min(mill.radius for mill in sharper)
+            area = _kept_in_corners(job, feature, corner_of(smallest), within)
+        if area > _HAIR:
+            found.append(Fillet(feature.name, corner_of(smallest), area, bool(sharper)))
     return tuple(found)
+
+
+def _kept_in_corners(job: Job, feature: Feature, corner: float, radius: float) -> float:
+    """Plan-view area of a fillet that a larger cutter does not take: at inside corners."""
+    stock = stock_area(job)
+    beyond = stock.buffer(3 * radius, join_style="mitre").difference(stock)
+    opened = _opened(job, feature)
+    free = opened.union(beyond).buffer(_HAIR, join_style="mitre")
+    swept = free.buffer(-radius, quad_segs=_QUARTER).buffer(radius * _CHORDS, quad_segs=_QUARTER)
+    foot = walls_on_floor(job, feature).buffer(corner).intersection(opened)
+    return float(foot.difference(swept).area)
 
 
 def fillet_notes(job: Job, fillets: Sequence[Fillet]) -> tuple[str, ...]:
@@ -50,21 +71,30 @@ def fillet_notes(job: Job, fillets: Sequence[Fillet]) -> tuple[str, ...]:
     where = "between floor and walls", "at the lower edge of the walls"
     return tuple(
         f"{each.feature}: the cutter's corners leave a fillet of {size_words(each.radius, job)} "
-        f"{where[each.feature in through]}"
+        f"{where[each.feature in through]}{', in inside corners' if each.corners else ''}"
         for each in fillets
     )
 
 
 def foot_of_walls(job: Job, feature: Feature, radius: float) -> float:
     """Plan-view area within ``radius`` of the walls that stand on a feature's floor."""
-    stock = stock_area(job)
+    sagitta = job.shop.machine.resolution / 5
+    own = area_of(feature, sagitta, grow=False).intersection(stock_area(job))
+    return float(own.intersection(walls_on_floor(job, feature).buffer(radius)).area)
+
+
+def walls_on_floor(job: Job, feature: Feature) -> BaseGeometry:
+    """The walls that stand on a feature's floor, in plan view."""
+    edge = stock_area(job).boundary.buffer(_HAIR)
+    return _opened(job, feature).boundary.difference(edge)
+
+
+def _opened(job: Job, feature: Feature) -> BaseGeometry:
+    """What is open down to a feature's floor."""
     lower = [each for each in job.features if each.floor <= feature.floor + _HAIR]
     sagitta = job.shop.machine.resolution / 5
     areas = [area_of(each, sagitta, grow=False) for each in lower]
-    opened = shapely.union_all(areas).intersection(stock)
-    walls = opened.boundary.difference(stock.boundary.buffer(_HAIR))
-    own = area_of(feature, sagitta, grow=False).intersection(stock)
-    return float(own.intersection(walls.buffer(radius)).area)
+    return shapely.union_all(areas).intersection(stock_area(job))
 
 
 def end_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:

@@ -7,6 +7,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.errors import CannotCut, NoWay
 from passplot.frozen import dataclass
 from passplot.plan.bench import Bench, make_obstacles, stock_area
+from passplot.plan.blending import Feet, feet_of
 from passplot.plan.cells import Cells, build
 from passplot.plan.centring import worth_using
 from passplot.plan.core import core_job
@@ -23,9 +24,10 @@ from passplot.plan.lineup import line_up, listed
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
-from passplot.plan.rough import rough_feature, rough_rest
+from passplot.plan.rough import Levels, rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
 from passplot.plan.setting import Setting
+from passplot.plan.sharp import caught_up, meets_fillets, with_fillets
 from passplot.plan.straight import Straight
 from passplot.plan.take_up import taken_up
 from passplot.plan.terms import FeatureTerms, Rules, WithCare
@@ -100,7 +102,8 @@ def plan_setting(
     for bench, terms in zip(benches, table, strict=True):
         mine = _mine(job, ids, bench.use.cutter.id, setting)
         finished = lineup.finished_by(bench.use.cutter)
-        one = _work(bench, rules, metal, terms, (mine, finished), done, setting)
+        block = setting.whole(job, thin, fine, quarter)
+        one = _work(bench, rules, (metal, block), terms, (mine, finished), done, setting)
         done.append(over_holes(whole, one, done, lineup.used))
     if setting.worked != frozenset():
         _refuse_nothing_cut(job, done)
@@ -176,46 +179,47 @@ def _bench(job: Job, cells: Cells, rules: Rules, cutter: Cutter, thin: float) ->
 def _work(
     bench: Bench,
     rules: Rules,
-    metal: Metal,
+    metals: tuple[Metal, Metal],
     everything: tuple[FeatureTerms, ...],
     whose: tuple[set[int], set[int]],
     before: list[Done],
     setting: Setting,
 ) -> Done:
-    """Everything one cutter does; ``whose`` are numbers of features it works, and finishes."""
-    job = bench.job
+    """Everything one cutter does.
+
+    ``metals`` are the block as it stands, from which is taken what the cutter cuts, and with
+    nothing cut; ``whose`` are numbers of the features that the cutter works, and finishes.
+    """
+    job, (metal, block) = bench.job, metals
     mine, finished = whose
     turned = -1 if bench.care.backwards else 1
     order = sorted(mine, key=lambda index: (job.features[index].kind != "face", turned * index))
     terms = tuple(everything[index] for index in order)
     others = tuple(term for term in everything if term.index not in mine)
     start, row, number = _start(bench, before, setting)
-    walker = Walker(bench, metal, start, row, number)
+    sharp, feet = meets_fillets(bench, metal), Feet()
+    walker = Walker(bench, with_fillets(metal, block) if sharp else metal, start, row, number)
+    if sharp:
+        feet = feet_of(walker, metal, terms + others, mine)
+        terms = tuple(feet.terms(term) for term in terms)
     walker.begin()
     known = terms + others
     bent = _bent(walker, known, terms, setting)
-    square = tuple(t for t in terms if t.index not in bent and t.index in finished)
-    levels = [
-        bent[term.index].rough(rules)
-        if term.index in bent
-        else rough_feature(walker, rules, known, term)
-        for term in terms
-    ]
-    widths = [each.width for each in levels]
-    stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
-    for term, each in zip(terms, levels, strict=True):
-        if term.index in bent:
-            stuck += [(term, piece) for piece in bent[term.index].left(term.rough_z, each.width)]
-        else:
-            stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
-    stuck += finish_floors(walker, known, square)
-    for index in (index for index in bent if index in finished):
-        bent[index].finish_floor()
+    stuck, widths = _roughed(walker, rules, known, terms, bent, feet)
+    last = tuple(term for term in terms if term.index in finished)
+    square = tuple(term for term in last if term.index not in bent)
+    curved = [term for term in last if term.index in bent]
+    stuck += finish_floors(walker, known, tuple(t for t in square if feet.has_floor(t)))
+    for term in curved:
+        if feet.has_floor(term):
+            bent[term.index].finish_floor()
     stuck += finish_walls(walker, known, square)
-    for index in (index for index in bent if index in finished):
-        bent[index].finish_wall()
+    for term in curved:
+        bent[term.index].finish_wall()
     walker.lift()
     _refuse_stuck(job, stuck)
+    if sharp:
+        caught_up(metal, bench, tuple(walker.moves))
     if not walker.passes:
         return Done(bench.use, (), (), terms, tuple(widths))
     first = replace(walker.moves[0], feature=walker.moves[min(1, len(walker.moves) - 1)].feature)
@@ -227,6 +231,34 @@ def _work(
         terms,
         tuple(width / share for width in widths),
     )
+
+
+def _roughed(
+    walker: Walker,
+    rules: Rules,
+    known: tuple[FeatureTerms, ...],
+    terms: tuple[FeatureTerms, ...],
+    bent: dict[int, Curved],
+    feet: Feet,
+) -> tuple[list[tuple[FeatureTerms, BaseGeometry]], list[float]]:
+    """Rough every feature; returns metal that is out of reach and the widths of cut."""
+    levels = [
+        Levels((term.rough_z,), 0.0)
+        if not feet.roughs(term)
+        else bent[term.index].rough(rules)
+        if term.index in bent
+        else rough_feature(walker, rules, known, term)
+        for term in terms
+    ]
+    stuck: list[tuple[FeatureTerms, BaseGeometry]] = []
+    for term, each in zip(terms, levels, strict=True):
+        if not feet.roughs(term):
+            continue
+        if term.index in bent:
+            stuck += [(term, piece) for piece in bent[term.index].left(term.rough_z, each.width)]
+        else:
+            stuck += [(term, piece) for piece in rough_rest(walker, known, term, each)]
+    return stuck, [each.width for each in levels]
 
 
 def _bent(

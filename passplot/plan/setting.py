@@ -55,6 +55,10 @@ class Setting:
         """The block when the setting begins."""
         if self.metal is not None:
             return self.metal
+        return self.whole(job, thin, fine, quarter)
+
+    def whole(self, job: Job, thin: float, fine: float, quarter: int) -> Metal:
+        """The block with nothing cut of it."""
         stock = job.stock
         return Metal(self.stock(job), stock.bottom, stock.raw_top, thin, fine, quarter)
 

@@ -59,6 +59,16 @@ class Under:
         self._lines.append((a, b))
         self._ends.append((z, bench.radius, corner_of(bench.use.cutter)))
 
+    @property
+    def rounded(self) -> bool:
+        """Whether anything was cut with a rounded end."""
+        return any(corner > 0 for _, _, corner in self._ends)
+
+    @property
+    def cut(self) -> list[tuple[tuple[float, float, float], tuple[Spot, Spot]]]:
+        """Every line that was cut, after its tip and the radius and the corner of its cutter."""
+        return list(zip(self._ends, self._lines, strict=True))
+
     def changed(self, change: Callable[[BaseGeometry], BaseGeometry]) -> Under:
         """The same in another setting of the work."""
         twin = Under(self.block.each_layer(change))

@@ -1,6 +1,6 @@
 """What is to be proven: the job's finished part and what the plan says it leaves and uses."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from math import sqrt
 
 import numpy as np
@@ -161,6 +161,21 @@ class Case:
         if feature.curved:
             short += self.job.finish.cusp + self.rounding
         return cusp, short
+
+    def sizes(self, cutters: Iterable[str]) -> dict[float, list[str]]:
+        """Cutters by radius, the smallest first, each reaching what those before it do not.
+
+        A smaller one gets everywhere that a larger one does; only what leaves less of a fillet
+        than every smaller one counts beside it.
+        """
+        mills = [(self.uses[name].cutter, name) for name in cutters]
+        found: dict[float, list[str]] = {}
+        least = np.inf
+        for mill, name in sorted(mills, key=lambda each: (each[0].radius, corner_of(each[0]))):
+            if mill.radius in found or corner_of(mill) < least:
+                found.setdefault(mill.radius, []).append(name)
+                least = min(least, corner_of(mill))
+        return found
 
     def number(self, feature: str) -> int:
         """Place of a feature in the job."""

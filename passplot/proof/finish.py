@@ -44,7 +44,7 @@ class FinishStock:
             if case.wall[number] > 0:
                 self._wall(number, before, radii, first)
             if case.floor[number] > 0:
-                self._floor(number, min(radii), {row.cutter for row in roughing}, first)
+                self._floor(number, {row.cutter for row in roughing}, first)
 
     @property
     def wall(self) -> Spread:
@@ -109,29 +109,39 @@ class FinishStock:
             kept = np.minimum(kept, (off + stock[less]).min(axis=1))
         return kept
 
-    def _floor(self, number: int, radius: float, cutters: set[str], first: int) -> None:
+    def _floor(self, number: int, cutters: set[str], first: int) -> None:
         """Stock on a feature's floor, at cells that a rough cutter can cover."""
         case, field = self.case, self.replayed.field
         feature, meant = case.job.features[number], float(case.floor[number])
         _, decider = case.part.grid(field.xs, field.ys)
         mine = np.argwhere(decider == number)
         before = self.replayed.before_finish[feature.name]
-        scallop, short = case.rounded_end(feature, cutters, rough=True)
-        if case.here is not None and feature.name in case.here.over:
-            mine = mine[self._roughed_here(mine, before, feature.floor + meant + scallop)]
-        heights: Floats = before[mine[:, 0], mine[:, 1]] - feature.floor
-        high = heights > meant + scallop + case.gauge.step
+        found: list[Spread] = []
+        for radius, names in case.sizes(sorted(cutters)).items():
+            scallop, short = case.rounded_end(feature, names, rough=True)
+            cells = mine
+            if case.here is not None and feature.name in case.here.over:
+                cells = cells[self._roughed_here(cells, before, feature.floor + meant + scallop)]
+            stock = case.on_pieces(case.wall)
+            cutter = Standing(case, feature.floor + meant, radius, stock, short)
+            heights = self._covered(cells, before - feature.floor, meant + scallop, cutter)
+            if len(heights):
+                found.append(Spread(float(heights.min()), float(heights.max())))
+                most = meant + scallop + case.gauge.step if scallop else None
+                self._judge("floor", found[-1], meant, number, first, most)
+        if found:
+            self.floors.append(_overall(found))
+
+    def _covered(self, cells: Ints, heights: Floats, most: float, cutter: Standing) -> Floats:
+        """Heights of cells, those above ``most`` only where a cutter can cover them."""
+        field = self.replayed.field
+        found: Floats = heights[cells[:, 0], cells[:, 1]]
+        high = found > most + self.case.gauge.step
         if high.any():
-            points = np.stack([field.xs[mine[high, 0]], field.ys[mine[high, 1]]], axis=1)
-            cutter = Standing(case, feature.floor + meant, radius, case.on_pieces(case.wall), short)
+            points = np.stack([field.xs[cells[high, 0]], field.ys[cells[high, 1]]], axis=1)
             over = cutter.covers(points, field.cell)
-            heights = np.concatenate([heights[~high], heights[high][over]])
-        if not len(heights):
-            return
-        spread = Spread(float(heights.min()), float(heights.max()))
-        self.floors.append(spread)
-        most = meant + scallop + case.gauge.step if scallop else None
-        self._judge("floor", spread, meant, number, first, most)
+            found = np.concatenate([found[~high], found[high][over]])
+        return found
 
     def _roughed_here(self, cells: Ints, before: Floats, high: float) -> Mask:
         """Cells that this setting has brought down to ``high``: others are another's to rough."""

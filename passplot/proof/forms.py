@@ -20,11 +20,18 @@ def corner_of(cutter: Cutter) -> float:
     return min(cutter.corner_radius, cutter.radius) if cutter.form == "corner radius" else 0.0
 
 
-def rise(off: Floats, radius: float, corner: float) -> Floats:
+def rise(off: Floats, radius: float | Floats, corner: float | Floats) -> Floats:
     """How far above its tip a cutter is, ``off`` from its axis and within its radius."""
     outside = np.clip(off - (radius - corner), 0.0, corner)
     height: Floats = corner - np.sqrt(np.maximum(corner**2 - outside**2, 0.0))
     return height
+
+
+def radius_at(height: float | Floats, radius: float | Floats, corner: float | Floats) -> Floats:
+    """Radius of a cutter at a height above its tip, 0 at the least: ``rise`` turned round."""
+    below = np.clip(corner - height, 0.0, corner)
+    wide: Floats = radius - corner + np.sqrt(np.maximum(corner**2 - below**2, 0.0))
+    return wide
 
 
 def scallop_of_rings(cutter: Cutter, width: float) -> float:

@@ -125,16 +125,19 @@ class Leftover:
             if case.job.features[number].name == AIR:
                 continue
             feature = case.job.features[number]
-            scallop, short = case.rounded_end(feature, self._meant(feature))
-            high = field.height > z + slack[number] + scallop
-            if high.any():
-                high &= case.part.area(number, field.xs, field.ys)
-            cells = np.argwhere(high)
-            if len(cells):
-                index = (cells[:, 0], cells[:, 1])
-                up = field.height[index] - finished[index]
-                distance = self._distances(cells, up, z)
-                self._judge(number, cells[distance > 0], distance[distance > 0], z, short)
+            for radius, names in case.sizes(self._meant(feature)).items():
+                scallop, short = case.rounded_end(feature, names)
+                high = field.height > z + slack[number] + scallop
+                if high.any():
+                    high &= case.part.area(number, field.xs, field.ys)
+                cells = np.argwhere(high)
+                if len(cells):
+                    index = (cells[:, 0], cells[:, 1])
+                    up = field.height[index] - finished[index]
+                    distance = self._distances(cells, up, z)
+                    which = distance > 0
+                    cutter = Standing(case, z, radius, self._stock, short)
+                    self._judge(number, cells[which], distance[which], cutter)
 
     def _distances(self, cells: Ints, up: Floats, z: float) -> Floats:
         """Distance of the top of each cell's metal from the part; 0 where stock is meant to be.
@@ -149,13 +152,11 @@ class Leftover:
         meant = self._stock[which] + self._slack[which]
         return np.where((off <= meant).any(axis=1), 0.0, np.minimum(off.min(axis=1), up))
 
-    def _judge(self, number: int, cells: Ints, distance: Floats, z: float, short: float) -> None:
-        """Enter the worst cell of a feature that its smallest cutter could have covered."""
+    def _judge(self, number: int, cells: Ints, distance: Floats, cutter: Standing) -> None:
+        """Enter the worst cell of a feature that a cutter could have covered."""
         if not len(cells):
             return
-        radius = self._smallest(self.case.job.features[number])
         points = self._points(cells)
-        cutter = Standing(self.case, z, radius, self._stock, short)
         left = np.where(cutter.covers(points, self.field.cell), distance, 0.0)
         if left.any():
             self._enter(number, float(left.max()), points[left.argmax()])

@@ -9,6 +9,7 @@ import numpy as np
 
 from passplot.frozen import dataclass
 from passplot.proof.cleared import Cleared
+from passplot.proof.forms import radius_at, rise
 from passplot.proof.gauge import Floats, Mask
 from passplot.proof.rounds import Round
 from passplot.proof.rows import Row
@@ -75,14 +76,19 @@ class Gaps:
 
 
 class Metal:
-    """Stock and the list of what has been swept, in order; ``pitch`` of cells for a first look."""
+    """Stock and the list of what has been swept, in order; ``pitch`` of cells for a first look.
+
+    A sweep with a rounded end of corner radius c clears less than its whole radius near its tip:
+    it is r - c + √(c² - (c - h)²) there at a height h, see forms.py.
+    """
 
     def __init__(self, stock: Stock, room: int, pitch: float) -> None:
         self.stock = stock
         self._surely = Cleared(stock, pitch)
-        self._swept = np.zeros((6, max(room, 1)))  # x0, x1, y0, y1, radius, tip
+        self._swept = np.zeros((7, max(room, 1)))  # x0, x1, y0, y1, radius, tip, corner
         self._count = 0
-        self._arcs: list[tuple[Round | Slant | Corner, float, float]] = []  # way, radius, tip
+        # way, radius, tip, corner
+        self._arcs: list[tuple[Round | Slant | Corner, float, float, float]] = []
 
     def mark(self) -> tuple[int, int]:
         """How much has been swept, to come back to."""
@@ -93,29 +99,29 @@ class Metal:
         self._count = mark[0]
         del self._arcs[mark[1] :]
 
-    def sweep_arc(self, way: Round | Slant, radius: float, tip: float) -> None:
+    def sweep_arc(self, way: Round | Slant, radius: float, tip: float, corner: float = 0.0) -> None:
         """Take away what is swept along an arc."""
-        self._arcs.append((way, radius, tip))
+        self._arcs.append((way, radius, tip, corner))
         for x, y in way.ends:
-            self._add(x, x, y, y, radius, tip)
+            self._add(x, x, y, y, radius, tip, corner)
 
     def carve(self, loop: Floats, tip: float) -> None:
         """Take away what lies within a convex polygon."""
-        self._arcs.append((Corner(loop), 0.0, tip))
+        self._arcs.append((Corner(loop), 0.0, tip, 0.0))
 
-    def sweep(self, row: Row, radius: float) -> None:
+    def sweep(self, row: Row, radius: float, corner: float = 0.0) -> None:
         """Take away what a row sweeps."""
         (x0, y0, _), (x1, y1, _) = row.start, row.end
         if row.turn is not None:
-            self.sweep_arc(row.turn, radius, row.tip)
+            self.sweep_arc(row.turn, radius, row.tip, corner)
             return
         if x0 == x1 or y0 == y1:
             low = np.array([min(x0, x1), min(y0, y1)])
             high = np.array([max(x0, x1), max(y0, y1)])
-            self._add(low[0], high[0], low[1], high[1], radius, row.tip)
-            self._surely.lower(low, high, radius, row.tip)
+            self._add(low[0], high[0], low[1], high[1], radius, row.tip, corner)
+            self._surely.lower(low, high, radius - corner, row.tip)
             return
-        self.sweep_arc(Slant((x0, y0), (x1, y1)), radius, row.tip)
+        self.sweep_arc(Slant((x0, y0), (x1, y1)), radius, row.tip, corner)
 
     def _add(self, *values: float) -> None:
         if self._count == self._swept.shape[1]:
@@ -183,11 +189,16 @@ class Metal:
 
     def _lowered(self, swept: Floats, x: Floats, y: Floats) -> Floats:
         """Height of the metal at points that some of the slots and every arc may have lowered."""
-        tops: Floats = np.where(_covers(swept, x, y), swept[5], np.inf).min(
+        ends = swept[5]
+        if swept[6].any():
+            ends = ends + rise(np.sqrt(_off_square(swept, x, y)), swept[4], swept[6])
+        tops: Floats = np.where(_covers(swept, x, y), ends, np.inf).min(
             axis=1, initial=self.stock.raw_top
         )
-        for way, radius, tip in self._arcs:
-            tops = np.where(way.off(x, y) < radius, np.minimum(tops, tip), tops)
+        for way, radius, tip, corner in self._arcs:
+            off = way.off(x, y)
+            end = tip + rise(off, radius, corner) if corner else tip
+            tops = np.where(off < radius, np.minimum(tops, end), tops)
         return tops
 
     def above(self, x: Floats, y: Floats, tip: float) -> Floats:
@@ -199,16 +210,17 @@ class Metal:
         tops = np.full(len(x), -np.inf)
         left = np.flatnonzero(self._surely.depth(x, y) > tip)
         swept = self._near(x[left], y[left])
-        deep = swept[:, swept[5] <= tip]
-        for way, radius, deepest in reversed(self._arcs):
+        deep = _narrowed(swept[:, swept[5] <= tip], tip)
+        for way, radius, deepest, corner in reversed(self._arcs):
             if deepest <= tip:
-                left = left[way.off(x[left], y[left]) >= radius]
+                left = left[way.off(x[left], y[left]) >= radius_at(tip - deepest, radius, corner)]
         end, count = deep.shape[1], _ROWS_AT_FIRST
         while end > 0 and len(left):
             some = deep[:, max(end - count, 0) : end]
             left = left[~_covers(some, x[left], y[left]).any(axis=1)]
             end, count = end - count, 2 * count
-        tops[left] = self._lowered(swept[:, swept[5] > tip], x[left], y[left])
+        some = swept[:, (swept[5] > tip) | (swept[6] > 0)]
+        tops[left] = self._lowered(some, x[left], y[left])
         return tops
 
     def _near(self, x: Floats, y: Floats) -> Floats:
@@ -236,12 +248,13 @@ class Metal:
         near &= (along0 - radius < lines.max()) & (along1 + radius > lines.min())
         at = lines[:, None]
         off = np.maximum(np.maximum(along0[near] - at, at - along1[near]), 0.0)
-        half = _chord(off, radius[near])
+        half = _chord(off, _narrowed(swept[:, near], tip)[4])
         low = [np.where(half > 0, across0[near] - half, np.inf)]
         high = [np.where(half > 0, across1[near] + half, -np.inf)]
-        for way, reached, deepest in self._arcs:
+        for way, reached, deepest, corner in self._arcs:
             if deepest <= tip + 1e-9:
-                one, two = way.crossed(lines, frame.axis, reached)
+                wide = float(radius_at(tip - deepest, reached, corner))
+                one, two = way.crossed(lines, frame.axis, wide)
                 low.append(one)
                 high.append(two)
         return np.hstack(low), np.hstack(high)
@@ -249,11 +262,26 @@ class Metal:
 
 def _covers(swept: Floats, x: Floats, y: Floats) -> Mask:
     """Which of the swept slots each point lies in, shape (points, slots)."""
-    x0, x1, y0, y1, radius, _ = swept
+    covered: Mask = _off_square(swept, x, y) < swept[4] ** 2
+    return covered
+
+
+def _off_square(swept: Floats, x: Floats, y: Floats) -> Floats:
+    """Squared distance of points from the way of each slot, shape (points, slots)."""
+    x0, x1, y0, y1 = swept[:4]
     dx = np.maximum(np.maximum(x0 - x[:, None], x[:, None] - x1), 0.0)
     dy = np.maximum(np.maximum(y0 - y[:, None], y[:, None] - y1), 0.0)
-    covered: Mask = dx * dx + dy * dy < radius * radius
-    return covered
+    square: Floats = dx * dx + dy * dy
+    return square
+
+
+def _narrowed(swept: Floats, tip: float) -> Floats:
+    """Slots that reach down to ``tip`` with the radius that each clears at that height."""
+    if not swept[6].any():
+        return swept
+    narrow = swept.copy()
+    narrow[4] = radius_at(tip - swept[5], swept[4], swept[6])
+    return narrow
 
 
 def _chord(off: Floats, radius: float | Floats) -> Floats:

@@ -13,6 +13,7 @@ from passplot.proof.field import Field, Window
 from passplot.proof.forms import corner_of, rise
 from passplot.proof.front import Front
 from passplot.proof.gauge import Floats
+from passplot.proof.met import Met
 from passplot.proof.metal import Frame, Gaps, Metal, frame_of
 from passplot.proof.rows import Row
 from passplot.proof.slants import AIR
@@ -81,16 +82,15 @@ class Bench:
     ``links`` keeps what they met. Both by row.
     """
 
-    def __init__(self, case: Case, field: Field, metal: Metal, chained: dict[int, Heading]) -> None:
+    def __init__(self, case: Case, field: Field, met: Met, chained: dict[int, Heading]) -> None:
         self.case = case
         self.field = field
-        self.metal = metal
+        self.met = met
         self.gauge = case.gauge
         self.chained = chained
         self.links: dict[int, Link] = {}
         self.last_cut: Row | None = None
         self.since_cut = inf  # travel in X and Y since the last cut row ended
-        self.rounded = any(corner_of(use.cutter) for use in case.uses.values())
 
     def begin(self) -> None:
         """Bring the block to where earlier settings left it; the map is so already."""
@@ -101,16 +101,16 @@ class Bench:
             if feature.name == AIR:
                 for loop in feature.area:
                     corners = np.array([(at.x, at.y) for at in loop.corners])
-                    self.metal.carve(corners, feature.floor)
+                    self.met.carve(corners, feature.floor)
         for row in here.carried:
             if row.cuts:
-                self.metal.sweep(row, self.case.uses[row.cutter].cutter.radius)
+                self.met.sweep(row, self.case.uses[row.cutter].cutter)
 
     def do(self, row: Row) -> Note:
         """Do one row and note what it meets."""
         cutter = self.case.uses[row.cutter].cutter
         note = Note(row, cutter.radius)
-        if row.tip < self.metal.stock.raw_top - self.gauge.hair:
+        if row.tip < self.case.job.stock.raw_top - self.gauge.hair:
             if row.cuts:
                 note = self._cut(row, cutter)
             elif row.first or row.moved != "Z" or row.end[2] < row.start[2]:
@@ -118,7 +118,7 @@ class Bench:
             if row.cuts or note.through:
                 window = self.field.window(row, cutter.radius)
                 self.field.lower(window, bottom(window, row.tip, cutter))
-                self.metal.sweep(row, cutter.radius)
+                self.met.sweep(row, cutter)
         self.since_cut += abs(row.end[0] - row.start[0]) + abs(row.end[1] - row.start[1])
         if row.move == CUT:
             self.last_cut, self.since_cut = row, 0.0
@@ -138,12 +138,12 @@ class Bench:
             return replace(note, solid=float(solid))
         if row.turn is not None:
             cut = Cutting(radius, tip, self.case.job.metal_on_left, self.field.cell)
-            return replace(note, bite=swing(self.metal, self.gauge, row.turn, cut))
+            return replace(note, bite=swing(self.met.by(cutter), self.gauge, row.turn, cut))
         frame = frame_of(row)
         if frame is None or frame.length == 0:
             return note
         if row.index in self.chained and frame.length <= radius:
-            return replace(note, bite=self._step(row, frame, radius))
+            return replace(note, bite=self._step(row, frame, cutter))
         return replace(note, bite=self._feed(row, frame, cutter, window))
 
     def _feed(self, row: Row, frame: Frame, cutter: Cutter, window: Window) -> Bite:
@@ -154,13 +154,14 @@ class Bench:
         if not len(lines):
             return NO_BITE
         thin = THIN_SHARE * self.gauge.resolution
-        gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
+        metal = self.met.by(cutter)
+        gaps = metal.gaps(frame, lines, tip, radius, least=thin)
         pitch = self.field.pitches[frame.axis]
         bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
         if bite.wrong_side or abs(bite.both_ways - row.both_ways) > self.field.cell:
             between = (np.arange(CLOSER) + 0.5) / CLOSER - 0.5
             lines = (lines[:, None] + pitch * between).ravel()
-            gaps = self.metal.gaps(frame, lines, tip, radius, least=thin)
+            gaps = metal.gaps(frame, lines, tip, radius, least=thin)
             pitch /= CLOSER
             bite, both = engage(gaps, frame, radius, pitch, self.case.job.metal_on_left)
         if row.index in self.chained:
@@ -168,9 +169,10 @@ class Bench:
         depth, both_depth = both.depths(*self._depths(frame, window, gaps, tip, cutter))
         return replace(bite, depth=depth, both_depth=both_depth)
 
-    def _step(self, row: Row, frame: Frame, radius: float) -> Bite:
+    def _step(self, row: Row, frame: Frame, cutter: Cutter) -> Bite:
         """What a short row of a stepped wall meets, from points on the front of the cutter."""
-        front = Front(self.metal, self.gauge, radius, row.tip, self.case.job.metal_on_left)
+        metal, left = self.met.by(cutter), self.case.job.metal_on_left
+        front = Front(metal, self.gauge, cutter.radius, row.tip, left)
         here = np.array(row.start[:2])
         feed = np.subtract(row.end[:2], row.start[:2]) / frame.length
         stations = SHORT_STATIONS * max(ceil(frame.length / self.field.cell), 1)
@@ -212,13 +214,13 @@ class Bench:
         return (
             np.concatenate([frame.u(places[frame.axis]), u]),
             np.concatenate([frame.v(places[1 - frame.axis]), v]),
-            np.concatenate([thick[lowered], self.metal.top(frame, u, v) - tip]),
+            np.concatenate([thick[lowered], self.met.by(cutter).top(frame, u, v) - tip]),
         )
 
     def _above_flutes(self, row: Row, cutter: Cutter) -> float:
         """How high metal stands above the tip within a cell of the cutter, if past the flutes."""
         most = cutter.flute_length + self.gauge.hair
-        if self.metal.stock.raw_top - row.tip <= most:
+        if self.case.job.stock.raw_top - row.tip <= most:
             return 0.0
         near = self.field.window(row, cutter.radius + self.field.cell)
         high = float(near.height[near.swept].max(initial=row.tip)) - row.tip
@@ -227,7 +229,7 @@ class Bench:
     def _pass_by(self, row: Row, cutter: Cutter) -> Note:
         """A row that must touch nothing; a way back must keep its distance as well."""
         frame, radius = frame_of(row), cutter.radius
-        if self.rounded:
+        if self.met.rounded:
             through = self._under_the_end(row, cutter)
             if through:
                 return Note(row, radius, through=through)
@@ -235,7 +237,8 @@ class Bench:
             window = self.field.window(row, radius - self.field.cell)
             hit = (window.swept & (window.height > row.tip)).any()
             return Note(row, radius, through=row.end[:2] if hit else None)
-        through = self._metal_in(row, frame, radius - self.gauge.hair)
+        metal = self.met.by(cutter)
+        through = self._metal_in(metal, row, frame, radius - self.gauge.hair)
         if through or row.move != RETURN or self._own_line(row):
             return Note(row, radius, through=through)
         # backing off takes up to stand_off of travel, and starts beside the metal just cut
@@ -245,7 +248,7 @@ class Bench:
         if frame.length <= 0:
             return Note(row, radius)
         reach = radius + self.gauge.clearance - self.gauge.hair
-        return Note(row, radius, beside=self._metal_in(row, frame, reach, past_start=True))
+        return Note(row, radius, beside=self._metal_in(metal, row, frame, reach, past_start=True))
 
     def _under_the_end(self, row: Row, cutter: Cutter) -> tuple[float, float] | None:
         """A place where what rounded ends left stands higher than the cutter's lower end.
@@ -261,7 +264,7 @@ class Bench:
         return float(self.field.xs[window.x][column]), float(self.field.ys[window.y][line])
 
     def _metal_in(
-        self, row: Row, frame: Frame, reach: float, past_start: bool = False
+        self, metal: Metal, row: Row, frame: Frame, reach: float, past_start: bool = False
     ) -> tuple[float, float] | None:
         """A point of the way within ``reach`` of which metal stands, if there is one.
 
@@ -273,9 +276,7 @@ class Bench:
         ends = np.array([behind + near, here, here + frame.ahead * frame.length, ahead - near])
         lines = np.concatenate([ends, self.field.along(frame.axis, *sorted((behind, ahead)))])
         clear = reach + self.gauge.hair if past_start else 0.0
-        gaps = self.metal.gaps(
-            frame, lines, row.tip, reach, least=self.gauge.hair, clear_start=clear
-        )
+        gaps = metal.gaps(frame, lines, row.tip, reach, least=self.gauge.hair, clear_start=clear)
         hits = np.flatnonzero(gaps.there.any(axis=1))
         if not len(hits):
             return None
@@ -310,7 +311,9 @@ def replay(case: Case, rows: Sequence[Row], field: Field) -> Replayed:
     for wall in walls:
         ways = headings(wall, case.uses[wall[0].cutter].cutter.radius)
         chained |= {row.index: way for row, way in zip(wall, ways, strict=True)}
-    bench = Bench(case, field, Metal(case.job.stock, len(rows), field.cell), chained)
+    cutters = [use.cutter for use in case.uses.values()]
+    met = Met(case.job.stock, cutters, len(rows), field.cell)
+    bench = Bench(case, field, met, chained)
     bench.begin()
     before_finish: dict[str, Floats] = {}
     roughed: set[str] = set()

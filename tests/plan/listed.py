@@ -37,6 +37,7 @@ _CRIB = (
     ("ribbed", "roughing", 0.625, 1.25, "false", ""),
     ("face", "face mill", 2.0, 0.3, "false", ""),
     ("rounded", "corner radius", 0.5, 1.25, "true", "corner_radius = 0.06"),
+    ("finer", "corner radius", 0.25, 0.75, "true", "corner_radius = 0.03"),
 )
 
 SHOP = _MACHINE + "".join(

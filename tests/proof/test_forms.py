@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from passplot.proof import prove
-from passplot.proof.forms import corner_of, rise
+from passplot.proof.forms import corner_of, radius_at, rise
+from passplot.proof.met import Met
+from passplot.proof.rows import read_rows
 
 from .hand import HALF, POCKET, STEP, job, names, plan, pocket_table, step_table
 
@@ -61,3 +63,26 @@ def test_a_square_end_beside_a_rounded_one_has_no_fillet_to_leave():
     work = job((POCKET,), cutters=("half", "square"))
     promise = plan(work, floor=0.0, cutters=(replace(ROUNDED, corner_radius=0.12), square))
     assert names(prove(promise, pocket_table().text)) == {"left uncut"}
+
+
+@pytest.mark.parametrize("cutter", [HALF, ROUNDED, BALL])
+def test_the_radius_at_a_height_turns_the_rise_round(cutter):
+    corner = corner_of(cutter)
+    heights = np.array([0.0, 0.3, 0.7, 1.0, 2.0]) * max(corner, 0.1)
+    wide = radius_at(heights, 0.25, corner)
+    assert rise(wide, 0.25, corner) == pytest.approx(np.minimum(heights, corner))
+    assert wide[-1] == 0.25
+
+
+def test_a_square_end_meets_the_fillet_a_rounded_one_left():
+    """A rounded end has run along Y at X 1: what it cleared is narrower the nearer its tip."""
+    met = Met(job((STEP,)).stock, (ROUNDED, HALF), 4, 0.0125)
+    row = read_rows(step_table().text)[0]
+    met.sweep(replace(row, start=(1.0, -1.0, -0.5), end=(1.0, 3.0, -0.5)), ROUNDED)
+    beside = np.array([1.0, 1.185, 1.195, 1.24, 1.26])
+    along = np.full(5, 1.0)
+    # rises by .06 - √(.06² - t²) beyond the flat of .19
+    assert met.by(HALF).heights(beside, along) == pytest.approx(
+        [-0.5, -0.5, -0.499792, -0.473166, 0.0], abs=1e-5
+    )
+    assert met.by(ROUNDED).heights(beside, along) == pytest.approx([-0.5] * 4 + [0.0])
