@@ -48,9 +48,6 @@ def needs_of(job: Job, cutters: tuple[Cutter, ...]) -> tuple[Needs, ...]:
 
 
 def _misfits(job: Job, cutter: Cutter) -> tuple[tuple[str, ...], ...]:
-    if cutter.corner_radius > 0 and any(feature.curved for feature in job.features):
-        why = f"its corner radius of {cutter.corner_radius:g} is not planned along curved walls"
-        return ((why,),) * len(job.features)
     try:
         return misfits_of(job, cutter)
     except CannotCut as error:  # what no cutter of that size can be planned for at all
