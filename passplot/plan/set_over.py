@@ -83,7 +83,7 @@ def set_over_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
     """
     notes: list[str] = []
     for number, feature in enumerate(job.features):
-        if feature.kind == BESIDE or not any(_slanted(feature)):
+        if feature.kind == BESIDE or not (feature.set_over or any(_slanted(feature))):
             continue
         ways = ways_of(job, [number])[0]
         if feature.set_over:
