@@ -95,6 +95,13 @@ class Spacing:
                 return width, count, max(width, last)
         return even, count, even
 
+    def reaching(self, size: float, count: int) -> float:
+        """Width at which ``count`` passes over ``size`` leave nothing to one more."""
+        even = size / count
+        wide = ceil(even / self.setting - 1e-6) * self.setting
+        thick = size - (count - 1) * wide >= 0.75 * wide
+        return wide if thick and wide <= self.limit + 1e-9 else even
+
 
 def plan_steps(
     cells: Cells, walls: Mask, metal: Mask, spacing: Spacing, round_corners: bool = False
@@ -121,8 +128,13 @@ def plan_steps(
     ):
         beside = np.flatnonzero(mask.any(axis=1)) if round_corners else np.array([], dtype=int)
         shares.append(_share(mask, target, borders, spacing, beside))
-    widths, counts, widest = zip(*shares, strict=True)
-    return Steps(Growth(*widths), max(counts), Growth(*widest))
+    widths, counts, widest, sizes = zip(*shares, strict=True)
+    most = max(counts)
+    reaching = [
+        max(width, spacing.reaching(size, count + 1)) if count < most else width
+        for width, count, size in zip(widths, counts, sizes, strict=True)
+    ]
+    return Steps(Growth(*reaching), most, Growth(*widest))
 
 
 def _share(
@@ -131,10 +143,11 @@ def _share(
     borders: NDArray[np.float64],
     spacing: Spacing,
     beside: NDArray[np.int64],
-) -> tuple[float, int, float]:
+) -> tuple[float, int, float, float]:
     """Width, number and widest of steps off walls that look along rising ``borders``.
 
-    ``beside`` are the places of walls that count for metal which none looks at.
+    ``beside`` are the places of walls that count for metal which none looks at. Last comes how
+    far the metal reaches where it ends at a free side only, else 0.
     """
     free, between = 0.0, 0.0
     for j in range(walls.shape[1]):
@@ -161,11 +174,11 @@ def _share(
         count = whole(between / spacing.limit)
         found.append(spacing.share(between, between / count - SLACK))
     if not found:
-        return spacing.limit, 0, spacing.limit
+        return spacing.limit, 0, spacing.limit, 0.0
     widths, counts, widest_ones = zip(*found, strict=True)
     # in a gap too narrow for another ring of the wider kind there is its middle
     width = widths[0] if widths[0] >= between else min(widths)
-    return width, max(counts), max(widest_ones)
+    return width, max(counts), max(widest_ones), free if len(found) == 1 and free > SLACK else 0.0
 
 
 def courses(
