@@ -18,7 +18,7 @@ from .round_job import kinds, straight
 from .round_job import read as read_round
 from .round_pixels import replay_files as replay_round
 from .round_verdict import round_faults
-from .verdict import faults, form_faults
+from .verdict import faults, form_faults, uneven_faults
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ def complaints(job_file: Path, outcome: Outcome) -> list[str]:
     if outcome.code != 0:
         return [f"exit code {outcome.code}: {outcome.text.strip()}"]
     table, found = outcome.table(), outcome.measure()
-    report = form_faults(job, table) + faults(job, found)
+    report = form_faults(job, table) + uneven_faults(job, table) + faults(job, found)
     if reachable(job, {line["cutter"] for line in table}) == NO:
         report.append("planned although some wall cannot be got at")
     return report + proof_faults(job, outcome.plan()["proof"], found)

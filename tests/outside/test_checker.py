@@ -1,5 +1,6 @@
 """The pixel replay tried on tables written by hand: good ones pass, spoiled ones are found out."""
 
+import csv
 from math import pi
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from .block import Block, flank_slack, reach
 from .measures import Measures
 from .pixels import replay_files
 from .printed import read, size
-from .verdict import faults
+from .verdict import faults, uneven_faults
 
 HEADER = (
     "row,setup,feature,cutter,stage,move,x,y,z,axis,both_ways,width_of_cut,depth_of_cut,feed,"
@@ -140,6 +141,23 @@ def test_a_shoulder_worked_by_hand_passes(desk: Desk) -> None:
     assert left.wall[0] == pytest.approx(0.03, abs=found.cell)
     assert left.wall[1] == pytest.approx(0.03, abs=2 * found.cell)
     assert left.floor == (0, 0)
+
+
+@pytest.mark.parametrize(("thin", "found"), [(0.181, 0), (0.15, 1)])
+def test_a_pass_thinner_than_three_quarters_of_the_others_is_found(
+    desk: Desk, thin: float, found: int
+) -> None:
+    """The second of three rough passes as printed; three quarters of 0.24 are 0.18."""
+    rows, cuts = step_rows(), 0
+    for number, row in enumerate(rows):
+        if row[1] == "cut":
+            cuts += 1
+            if cuts == 2:
+                rows[number] = (*row[:7], thin, *row[8:])
+    desk.run(STEP, rows)
+    with (desk.folder / "job-moves.csv").open(encoding="utf-8", newline="") as stream:
+        table = list(csv.DictReader(stream))
+    assert len(uneven_faults(read(desk.folder / "job.toml"), table)) == found
 
 
 def test_cutting_length_of_one_pass_is_the_edge_plus_the_lead_of_the_disc(desk: Desk) -> None:

@@ -1,8 +1,10 @@
 """What the measures of a replay must be for a plan to pass."""
 
+from itertools import pairwise
+
 from .block import flank_slack
 from .measures import Measures
-from .printed import PrintedJob
+from .printed import Cavity, PrintedJob
 
 MOVES = {"position", "plunge", "cut", "return", "retract"}
 
@@ -77,6 +79,49 @@ def thin_faults(job: PrintedJob, found: Measures) -> list[str]:
         and cut.length > 2 * cut.radius
         and 0 < float(cut.row.line["width_of_cut"] or 0) < least
     ]
+
+
+def uneven_faults(job: PrintedJob, table: list[dict[str, str]]) -> list[str]:
+    """Passes towards a wall that are thinner than three quarters of the others there.
+
+    Looked for where nothing was cut before and all passes come from a free side: on the shoulder
+    roughed first, or the boss if it is cleared to all edges of the stock. Short passes
+    beside a corner do not count, nor those that bite into one.
+    """
+    first = next((line["feature"] for line in table if line["stage"] == "rough"), "")
+    free = {cavity.name for cavity in job.cavities if _free_sided(job, cavity)}
+    if first not in free or job.clamps:
+        return []
+    sides: dict[tuple[str, ...], list[tuple[float, float, str]]] = {}
+    for before, line in pairwise(table):
+        if (line["feature"], line["stage"], line["move"]) != (first, "rough", "cut"):
+            continue
+        axis = line["axis"].lower()
+        way = float(line[axis]) - float(before[axis])
+        if not float(line["both_ways"]):
+            side = (line["cutter"], line["z"], axis, "+" if way > 0 else "-")
+            one = (abs(way), float(line["width_of_cut"] or 0), line["row"])
+            sides.setdefault(side, []).append(one)
+    report = []
+    for passes in sides.values():
+        longest = max(length for length, _, _ in passes)
+        widest = max(width for _, width, _ in passes)
+        report += [
+            f"row {row}: {width:.4f} wide beside passes of {widest:.4f}"
+            for length, width, row in passes
+            if length > 0.6 * longest and 0 < width < 0.75 * widest - 2 * job.resolution
+        ]
+    return report
+
+
+def _free_sided(job: PrintedJob, cavity: Cavity) -> bool:
+    """Whether a feature is a shoulder, or the one boss with all of the stock round it cleared."""
+    if cavity.kind != "boss":
+        return cavity.kind == "step"
+    xs = [x for polygon in cavity.area for x, _ in polygon]
+    ys = [y for polygon in cavity.area for _, y in polygon]
+    whole = min(xs) <= job.x[0] and max(xs) >= job.x[1] and min(ys) <= job.y[0]
+    return whole and max(ys) >= job.y[1] and len(cavity.keep) == 1
 
 
 def limit_faults(job: PrintedJob, found: Measures) -> list[str]:
