@@ -195,7 +195,7 @@ def proof_line(plan: Plan, proof: Proof, *, short: bool = False) -> str:
         uncut = "left uncut nothing"
     elif any(each.steps is not None for each in plan.passes):
         # the steps of a wall leave their scallop, and a proven plan leaves no more
-        uncut = f"left uncut: scallop {left}"
+        uncut = f"scallop {left}"
     else:
         uncut = f"left uncut {left}"
     share = f"{100 * proof.conventional_share:.0f} %"

@@ -47,6 +47,12 @@ def test_a_sheet_of_points_is_never_made_for_a_few_left_over(name: str) -> None:
     assert min(counts) >= least
 
 
+@pytest.mark.parametrize("name", MOST_SHEETS)
+def test_the_proof_is_said_to_its_end(name: str) -> None:
+    (end,) = [text for text in texts(sheet_of(name).pages[0]) if text.endswith("conventional.")]
+    assert "scallop" in end or "left uncut" in end
+
+
 def heads(page: Page) -> list[str]:
     """The lettering of the title strip."""
     return [m.text for m in page.marks if isinstance(m, Lettering) and m.y < 30]
