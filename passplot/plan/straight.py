@@ -6,9 +6,10 @@ walls along X or Y get one straight pass each, arcs are stepped.
 
 from collections.abc import Sequence
 
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point, Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
 
+from passplot.curves import direction
 from passplot.frozen import dataclass
 from passplot.plan.curved import Curved, Floors
 from passplot.plan.legs import Leg, Legs, Purpose, Spot
@@ -19,7 +20,7 @@ from passplot.plan.sweeps import sweep_pieces
 from passplot.plan.walk import Way, follow
 from passplot.plan.walker import Walker, apart
 from passplot.plan.walls import Chain
-from passplot.plan.zones import polygons, solid
+from passplot.plan.zones import SLACK, polygons, solid
 from passplot.records.shapes import Arc, Line
 
 _PROBE = 1e-4
@@ -39,7 +40,9 @@ class Straight(Curved):
             Curved._clear(self, floors, z, name, slot_name, width, wall)
             return
         walker = self.walker
-        zone = self._zone(floors, z, walker.bench.radius + wall)
+        by = walker.bench.radius + wall
+        past = _past_ends(walker, self.ground.chains(floors, z), by)
+        zone = solid(self._zone(floors, z, by).difference(past))
         if name == "floor":
             zone = self._roughed(zone, z)
         purpose = Purpose(name, slot_name, width, zone, self.target)
@@ -88,6 +91,26 @@ class Straight(Curved):
                 if isinstance(edge, Arc) and abs(edge.radius - by) > bench.grid.resolution:
                     for stretch in step_off(Chain((edge,), False), wall, bench.left):
                         follow(self.walker, stretch, z, how.name, Way(how.allowed, how.target))
+
+
+def _past_ends(walker: Walker, chains: Sequence[Chain], by: float) -> BaseGeometry:
+    """Where walls along X or Y would go on past the stock's edge, ``by`` wide.
+
+    Passes side by side end at the distance of such a wall, and not nearer where it is past.
+    """
+    bench, boxes = walker.bench, []
+    far, rim = 4 * bench.radius, bench.stock.exterior
+    for chain in chains:
+        for edge in chain.edges:
+            if not isinstance(edge, Line) or not edge.level:
+                continue
+            tx, ty = direction(edge, 0.0)
+            for end, sign in ((edge.start, -far), (edge.end, far)):
+                if rim.distance(Point(end.x, end.y)) > _PROBE:
+                    continue
+                x, y = end.x + sign * tx + (by - SLACK) * ty, end.y + sign * ty - (by - SLACK) * tx
+                boxes.append(box(min(end.x, x), min(end.y, y), max(end.x, x), max(end.y, y)))
+    return union_all(boxes)
 
 
 class WallLegs(Legs):

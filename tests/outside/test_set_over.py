@@ -3,6 +3,8 @@
 import csv
 import json
 import tomllib
+from collections.abc import Callable
+from functools import cache
 from io import StringIO
 from pathlib import Path
 
@@ -36,12 +38,20 @@ JOBS = {
               [[0.6, 0.6], [3.2, 0.6], [3.2, 1.8], [1.6, 2.4], [0.6, 2.4]], [20.556045]),
     "tray": ("inch", "conventional", [4, 4, 0.75], "center center top", "inside", 0.3,
              [[-0.5, -1.2], [1.2, -0.5], [0.5, 1.2], [-1.2, 0.5]], [-22.380135]),
-    "diamond": ("mm", "climb", [90, 70, 25], "right back top", "outside", 8,
-                [[-45, -60], [-15, -35], [-45, -10], [-75, -35]], [-39.805571, 39.805571]),
+    "diamond": ("mm", "climb", [54, 46, 25], "right back top", "outside", 8,
+                [[-27, -43], [-3, -23], [-27, -3], [-51, -23]], [-39.805571, 39.805571]),
 }  # fmt: skip
 
 
-def written(folder: Path, name: str) -> tuple[dict, list[dict[str, str]], dict]:
+Judged = tuple[dict, list[dict[str, str]], dict]
+EXAMPLES = Path(__file__).parents[2] / "shop_examples"
+ANGLES = {name: job[-1] for name, job in JOBS.items()} | {"wedge-gib": [3.576334]}  # atan(1/16)
+
+
+def written(folder: Path, name: str) -> Judged:
+    """The job file, rows and plan of one of the jobs above, or of an example of the shop."""
+    if name not in JOBS:
+        return judged(EXAMPLES / f"{name}.toml", folder)
     units, direction, size, zero, clear, depth, points, _ = JOBS[name]
     (folder / "shop.toml").write_text(SHOP, encoding="utf-8")
     job = folder / f"{name}.toml"
@@ -52,10 +62,15 @@ def written(folder: Path, name: str) -> tuple[dict, list[dict[str, str]], dict]:
         f"set_over = true\npoints = {points}\n",
         encoding="utf-8",
     )
+    return judged(job, folder)
+
+
+def judged(job: Path, folder: Path) -> Judged:
+    """What is written for a job file, and what it says itself."""
     run(job, folder, formats={"csv", "json"})
-    text = (folder / f"{name}-moves.csv").read_text(encoding="utf-8")
+    text = (folder / f"{job.stem}-moves.csv").read_text(encoding="utf-8")
     rows = list(csv.DictReader(StringIO(text)))
-    plan = json.loads((folder / f"{name}-plan.json").read_text(encoding="utf-8"))
+    plan = json.loads((folder / f"{job.stem}-plan.json").read_text(encoding="utf-8"))
     return tomllib.loads(job.read_text(encoding="utf-8")), rows, plan
 
 
@@ -71,12 +86,19 @@ def off_polygon(x: np.ndarray, y: np.ndarray, points: list) -> np.ndarray:
     return np.where(inside, -near, near)
 
 
-@pytest.mark.parametrize("name", JOBS)
-def test_rows_turned_back_leave_the_shape_and_nothing_else(tmp_path: Path, name: str) -> None:
-    job, rows, plan = written(tmp_path, name)
+@pytest.fixture(scope="module")
+def job_named(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Judged]:
+    """Each job, planned once."""
+    return cache(lambda name: written(tmp_path_factory.mktemp(name), name))
+
+
+@pytest.mark.parametrize("name", ANGLES)
+def test_rows_turned_back_leave_the_shape_and_nothing_else(
+    job_named: Callable[[str], Judged], name: str
+) -> None:
+    job, rows, plan = job_named(name)
     angles = {each["setup"]: np.deg2rad(each["angle"]) for each in plan["set_over"]}
-    expected = JOBS[name][-1]
-    assert np.rad2deg(list(angles.values())) == pytest.approx(expected, abs=1e-5)
+    assert np.rad2deg(list(angles.values())) == pytest.approx(ANGLES[name], abs=1e-5)
     (x0, x1), (y0, y1) = plan["stock"]["x"], plan["stock"]["y"]
     radius = plan["cutters"][0]["diameter"] / 2
     cell = radius / 25
@@ -97,24 +119,27 @@ def test_rows_turned_back_leave_the_shape_and_nothing_else(tmp_path: Path, name:
             height[swept] = np.minimum(height[swept], float(row["z"]))
         at, setup = spot, row["setup"]
     feature = job["feature"][0]
-    off = off_polygon(x, y, feature["points"])
+    points, deep = [(float(u), float(v)) for u, v in feature["points"]], float(feature["depth"])
+    off = off_polygon(x, y, points)
     off = -off if feature["clear"] == "inside" else off  # positive in what is cleared
     step = 0.0005 if plan["units"] == "inch" else 0.01
     assert not (height[off < -step] < 0).any()
-    assert height.min() == pytest.approx(-feature["depth"], abs=1e-9)
+    assert height.min() == pytest.approx(-deep, abs=1e-9)
     # a right-angled corner keeps a fillet whose ends lie a radius off it along both walls
-    left = (height > -feature["depth"] + 1e-9) & (off > 2 * step)
+    left = (height > -deep + 1e-9) & (off > 2 * step)
     if feature["clear"] == "outside":
         assert not left.any()
     else:
-        corners = np.array(feature["points"])
+        corners = np.array(points)
         near = np.min(np.hypot(x[..., None] - corners[:, 0], y[..., None] - corners[:, 1]), axis=-1)
         assert not (left & (near > radius)).any()
 
 
 @pytest.mark.parametrize("name", ["wedge", "diamond"])
-def test_settings_stand_in_order_and_rough_before_they_finish(tmp_path: Path, name: str) -> None:
-    _, rows, plan = written(tmp_path, name)
+def test_settings_stand_in_order_and_rough_before_they_finish(
+    job_named: Callable[[str], Judged], name: str
+) -> None:
+    _, rows, plan = job_named(name)
     order = list(dict.fromkeys(row["setup"] for row in rows))
     assert order == ["setup 1", *(each["setup"] for each in plan["set_over"])]
     for each in order:

@@ -20,6 +20,7 @@ MOST_SHEETS = {
     "angle-template": 8,
     "filter-cover": 10,
     "bearing-plate": 8,
+    "wedge-gib": 6,
 }
 
 
