@@ -7,10 +7,10 @@ first angle on the far side (ISO 5456-2).
 from collections.abc import Callable
 from itertools import pairwise
 
-from passplot.frozen import dataclass
 from passplot.records.shapes import Loop
 from passplot.records.sheet import Fill, Stroke
 from passplot.sheet.canvas import HATCHING, TONES, Canvas
+from passplot.sheet.feet import draw_feet, name_feet
 from passplot.sheet.framing import Frame
 from passplot.sheet.ground import Ground, Outline, ground_of, hatched, inside, sides
 from passplot.sheet.ink import line
@@ -29,34 +29,10 @@ from passplot.sheet.paper import (
 from passplot.sheet.plan_view import HATCH_PITCH_MM, HATCH_WIDTH_MM, shown_stock, zigzag
 from passplot.sheet.rounds import crossing, loops_of, reach_of
 from passplot.sheet.scene import Scene
+from passplot.sheet.sections import Section, Step
 
 Spot = tuple[float, float]
 Place = Callable[[float, float], Spot]
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """A stretch of a section: from ``low`` to ``high`` along it, its height before and after."""
-
-    low: float
-    high: float
-    before: float
-    after: float
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A section of the work along one axis at coordinate ``at`` of the other."""
-
-    axis: str
-    at: float
-    steps: tuple[Step, ...]
-
-    @property
-    def walls(self) -> tuple[float, ...]:
-        """Where the finished height changes."""
-        pairs = pairwise(self.steps)
-        return tuple(b.low for a, b in pairs if a.after != b.after)
 
 
 def section_of(scene: Scene, frame: Frame) -> Section:
@@ -117,13 +93,19 @@ def _steps(
         old, new = before.height(spot), after.height(spot)
         if old is None or new is None:
             continue
-        steps.append(Step(first, last, old, new))
+        steps.append(Step(first, last, old, new, _owner(after, spot, new)))
         crossed |= {item.name for item in after.cleared if item.name in names and item.covers(spot)}
         for item in after.cleared:
             if item.name in curved:
                 crossed |= {keep for keep in item.keeps if inside(spot, keep)}
         cleared += (last - first) * (old - new)
     return len(crossed), round(cleared, 6), tuple(steps), at
+
+
+def _owner(ground: Ground, spot: Spot, height: float) -> str:
+    """The feature whose floor stands at a point at that height."""
+    mine = (item.name for item in ground.cleared if item.floor == height and item.covers(spot))
+    return next(mine, "")
 
 
 def draw_elevation(canvas: Canvas, scene: Scene, frame: Frame) -> Section:
@@ -142,6 +124,7 @@ def draw_elevation(canvas: Canvas, scene: Scene, frame: Frame) -> Section:
     _hatch_all(canvas, solid)
     _beyond(canvas, scene, section, spot, floor)
     _profile(canvas, scene, section, spot, floor)
+    draw_feet(canvas, scene, section, spot, floor)
     return section
 
 
@@ -242,3 +225,4 @@ def draw_levels(canvas: Canvas, scene: Scene, frame: Frame, section: Section, ro
             spots += [(x - half, y), (x + half, y)] if frame.along == "Y" else []
         target = spot((owner.low + owner.high) / 2, z)
         place(canvas, room, text, spots, target, SMALL, dot=False)
+    name_feet(canvas, scene, frame, section, spot, room)
