@@ -49,8 +49,9 @@ class Foot:
 
     @property
     def middle(self) -> tuple[float, float]:
-        """A place within the fillet, along the section and up."""
-        return self.at + self.side * self.radius / 6, self.z + self.radius / 6
+        """The middle of the round, along the section and up."""
+        off = self.radius * (1 - cos(pi / 4))
+        return self.at + self.side * off, self.z + off
 
 
 def feet_of(scene: Scene, section: Section) -> tuple[Foot, ...]:
@@ -83,5 +84,6 @@ def name_feet(
         text = f"R {printed(scene.style.at(foot.radius), scene.job.inch)}"
         if foot.feature in names and text not in named and foot.z >= frame.floor_z - _HAIR:
             named.add(text)
-            off = frame.elevation.middle
+            # from the free side, so that the head does not hide what it points to
+            off = spot(foot.at - foot.side * foot.radius, foot.z - foot.radius)
             place(canvas, room, text, (), spot(*foot.middle), SMALL, dot=False, off=off)

@@ -72,6 +72,7 @@ def _short_boxes(
     speed, rate = f"{use.speed_rpm:.0f}", printed(plain_feed(use.feed, job.inch), job.inch)
     turn = turn_words(job, use)
     name, bare = (use.cutter.id, "") if change is None else (change.words, "CHANGE TO")
+    new = "" if change is None else "NEW"
     touch = [] if change is None else [("TOUCH TOP: Z", change.z, "")]
     short = [] if change is None else [("TOUCH Z", change.z, "")]
     time = [] if minutes is None else [("", f"{max(round(minutes), 1)} MIN", "")]
@@ -84,6 +85,9 @@ def _short_boxes(
         (name, "", touch),
         (bare, "", touch),
         (bare, "", short),
+        (new, "", short),
+        (new, "", []),
+        ("", "", []),
     ):
         if job.inch:
             rest = [("", f"{speed} RPM", ""), ("", f"{rate} IPM", pace)]

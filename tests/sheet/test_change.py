@@ -6,6 +6,7 @@ from plan.listed import FACE, STEP, planned, proof_of
 from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.sheet import lay_out
+from passplot.sheet.checks import overlapping, struck_through
 from passplot.sheet.cut_text import cutting_lines
 from passplot.sheet.setup_text import cutter_texts
 from sheet.pages import texts
@@ -30,6 +31,13 @@ def test_the_first_sheet_of_a_later_cutter_says_what_to_change_and_touch_off(
     assert said.count(".0100") >= 2
     assert sum(text.startswith("CHANGE TO") for text in said) == 2
     assert {"TOUCH TOP: Z", "TOUCH TOP: SET Z"} <= set(said)
+
+
+def test_what_it_says_stands_free(done: tuple[Plan, Proof]) -> None:
+    for portrait in (False, True):
+        for page in lay_out(*done, portrait=portrait).pages:
+            assert overlapping(page) == []
+            assert struck_through(page) == []
 
 
 def test_the_set_up_sheet_says_which_passes_each_cutter_makes(done: tuple[Plan, Proof]) -> None:

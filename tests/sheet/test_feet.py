@@ -9,6 +9,7 @@ from passplot.records.plan import Plan
 from passplot.records.proof import Proof
 from passplot.records.sheet import Fill, Page
 from passplot.sheet import lay_out
+from passplot.sheet.checks import overlapping, struck_through
 from sheet.pages import texts
 
 
@@ -37,6 +38,13 @@ def test_a_fillet_is_filled_in_at_its_true_size_and_named_once(left: tuple[Plan,
     # (1 - pi / 4) r^2 at full size, chords aside
     at_full_size = (1 - pi / 4) * (0.06 * 25.4) ** 2
     assert any(area == pytest.approx(at_full_size, rel=0.02) for area in black(shown[0]))
+
+
+def test_its_name_stands_free(left: tuple[Plan, Proof]) -> None:
+    for portrait in (False, True):
+        for page in lay_out(*left, portrait=portrait).pages:
+            assert overlapping(page) == []
+            assert struck_through(page) == []
 
 
 def test_what_a_square_end_takes_is_not_drawn() -> None:
