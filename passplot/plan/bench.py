@@ -1,6 +1,9 @@
 """What stays the same while one cutter works: geometry, clearances, limits."""
 
+from __future__ import annotations
+
 from math import cos, pi, sqrt
+from typing import TYPE_CHECKING
 
 import shapely
 from shapely import LineString, Polygon, box
@@ -9,12 +12,14 @@ from shapely.geometry.base import BaseGeometry
 from passplot.frozen import dataclass
 from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
-from passplot.plan.ground import Ground
-from passplot.plan.offsets import loop_area
+from passplot.plan.loops import loop_area
 from passplot.plan.zones import solid
 from passplot.records.care import Care
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
+
+if TYPE_CHECKING:
+    from passplot.plan.ground import Ground
 
 Spot = tuple[float, float]
 

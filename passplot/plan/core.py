@@ -11,7 +11,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from passplot.curves import loop_box
-from passplot.plan.offsets import loop_area
+from passplot.plan.loops import loop_area
 from passplot.records.job import Feature, Job
 from passplot.records.shapes import Loop, rectangle
 

@@ -8,7 +8,7 @@ import shapely
 
 from passplot.plan.bench import stock_area
 from passplot.plan.ends import corner_of
-from passplot.plan.offsets import area_of
+from passplot.plan.loops import area_of
 from passplot.plan.words import size_words
 from passplot.records.fillet import Fillet
 

@@ -1,6 +1,9 @@
 """Which cutters fit a feature: flutes long enough, places wide enough, radii small enough."""
 
+from __future__ import annotations
+
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.cells import Cells, build
@@ -8,14 +11,15 @@ from passplot.plan.core import core_job
 from passplot.plan.fillets import end_faults
 from passplot.plan.forms import Shape, form_faults, ribbed_corners
 from passplot.plan.grid import make_grid
-from passplot.plan.ground import Ground
-from passplot.plan.ground_reach import ground_reach
 from passplot.plan.reach import Reach, reach_of
 from passplot.plan.seats import fitted_seats
 from passplot.plan.setting import BESIDE
 from passplot.records.job import Job
 from passplot.records.shop import Cutter
 from passplot.records.sizes import Size
+
+if TYPE_CHECKING:
+    from passplot.plan.ground import Ground
 
 
 def rounded(job: Job, per_feature: tuple[tuple[Cutter, ...], ...]) -> Job:
@@ -57,14 +61,28 @@ def misfits_of(job: Job, cutter: Cutter) -> tuple[tuple[str, ...], ...]:
     job = rounded(square, mine)
     cells = build(core_job(job, square), pad)
     thin = 0.001 if job.inch else 0.02
-    bent = any(feature.curved for feature in job.features)
-    ground = Ground(job, pad, cutter.radius + 2 * job.limits.stand_off) if bent else None
+    ground = ground_of(job, pad, cutter.radius + 2 * job.limits.stand_off)
     return tuple(
         ()
         if feature.kind == "holes"
         else tuple(_faults(job, cells, ground, index, (cutter,), thin)[1])
         for index, feature in enumerate(job.features)
     )
+
+
+def ground_of(job: Job, pad: float, run: float) -> Ground | None:
+    """What stands of a job with walls off X and Y; None for others.
+
+    Parameters
+    ----------
+    pad, run : float
+        As ``Ground`` takes them.
+    """
+    if not any(feature.curved for feature in job.features):
+        return None
+    from passplot.plan.ground import Ground  # noqa: PLC0415 - for few jobs, and slow
+
+    return Ground(job, pad, run)
 
 
 def check_fits(
@@ -112,6 +130,8 @@ def _faults(
     if ground is None:
         reach = reach_of(cells, job, index, radii, thin)
     else:
+        from passplot.plan.ground_reach import ground_reach  # noqa: PLC0415 - for few jobs, and slow
+
         reach = ground_reach(ground, job, index, radii, thin)
     return reach, faults + _reach_faults(job, index, reach, mine)
 

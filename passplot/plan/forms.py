@@ -4,10 +4,12 @@ Common practice, no source: a roughing cutter leaves a ribbed wall for another t
 mill makes no wall.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from passplot.frozen import dataclass
 from passplot.plan.cells import Cells
-from passplot.plan.ground import Ground
-from passplot.plan.ground_reach import ground_reach
 from passplot.plan.reach import reach_of
 from passplot.plan.room import room_for_wall
 from passplot.plan.words import size_words
@@ -15,6 +17,9 @@ from passplot.plan.zones import SLACK
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
 from passplot.records.shop import Cutter
+
+if TYPE_CHECKING:
+    from passplot.plan.ground import Ground
 
 ROUGHING, FACE_MILL = "roughing", "face mill"
 
@@ -90,6 +95,8 @@ def _unswept(shape: Shape, index: int, cutter: Cutter) -> float:
     radii = (cutter.radius,)
     if shape.ground is None:
         return reach_of(shape.cells, shape.job, index, radii, shape.thin).area
+    from passplot.plan.ground_reach import ground_reach  # noqa: PLC0415 - for few jobs, and slow
+
     return ground_reach(shape.ground, shape.job, index, radii, shape.thin).area
 
 

@@ -5,7 +5,8 @@ from shapely import box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.distance import Distances
-from passplot.plan.offsets import area_of, offset_chains, zone_of
+from passplot.plan.loops import area_of
+from passplot.plan.offsets import offset_chains, zone_of
 from passplot.plan.walls import NEAR, Chain, make_walls
 from passplot.plan.zones import SLACK, solid
 from passplot.records.job import Job

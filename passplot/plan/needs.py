@@ -4,8 +4,7 @@ from passplot.errors import CannotCut
 from passplot.plan.areas import standing
 from passplot.plan.cells import build
 from passplot.plan.core import core_job
-from passplot.plan.fits import misfits_of
-from passplot.plan.ground import Ground
+from passplot.plan.fits import ground_of, misfits_of
 from passplot.plan.room import narrowest_gap
 from passplot.plan.zones import rect_union
 from passplot.records.choice import Needs
@@ -18,8 +17,7 @@ def needs_of(job: Job, cutters: tuple[Cutter, ...]) -> tuple[Needs, ...]:
     found = []
     pad = 4 * job.limits.stand_off
     cells = build(core_job(job, job), pad)
-    bent = any(feature.curved for feature in job.features)
-    ground = Ground(job, pad, 2 * job.limits.stand_off) if bent else None
+    ground = ground_of(job, pad, 2 * job.limits.stand_off)
     floors = tuple(feature.floor for feature in job.features)
     table = {cutter.id: _misfits(job, cutter) for cutter in cutters}
     for index, feature in enumerate(job.features):

@@ -18,8 +18,7 @@ from passplot.plan.distance import Distances
 from passplot.plan.edges import chord_count, chords, cut_at
 from passplot.plan.walls import NEAR, Chain, linked
 from passplot.plan.zones import SLACK, solid
-from passplot.records.job import Feature
-from passplot.records.shapes import Arc, Edge, Line, Loop, Point
+from passplot.records.shapes import Arc, Edge, Line, Point
 
 Spot = tuple[float, float]
 
@@ -226,28 +225,3 @@ def _circle_part(arc: Arc, radius: float, sagitta: float, outside: bool) -> list
     else:
         spread = [(a, radius) for a in angles]
     return [(arc.center.x + r * cos(a), arc.center.y + r * sin(a)) for a, r in spread]
-
-
-def loop_area(loop: Loop, sagitta: float, grow: bool) -> Polygon:
-    """The area of a counter-clockwise loop, its chords laid so that it comes out larger or smaller.
-
-    Parameters
-    ----------
-    grow : bool
-        Chords outside the area where its arcs bulge outwards and inside where they bulge inwards
-        make it larger.
-    """
-    points: list[Spot] = []
-    for edge in loop.edges:
-        bulges = isinstance(edge, Arc) and edge.ccw
-        points += chords(edge, sagitta, outside=grow == bulges)
-    return Polygon(points)
-
-
-def area_of(feature: Feature, sagitta: float, grow: bool) -> BaseGeometry:
-    """The area a feature clears, chords laid so that it comes out larger (or smaller)."""
-    area = shapely.union_all(
-        [shapely.make_valid(loop_area(loop, sagitta, grow)) for loop in feature.area]
-    )
-    keep = [shapely.make_valid(loop_area(loop, sagitta, not grow)) for loop in feature.keep]
-    return solid(area.difference(shapely.union_all(keep))) if keep else area

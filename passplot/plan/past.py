@@ -9,7 +9,7 @@ from shapely.ops import unary_union
 from passplot.frozen import dataclass
 from passplot.plan.bench import Obstacle, stock_area
 from passplot.plan.grid import Grid
-from passplot.plan.offsets import area_of
+from passplot.plan.loops import area_of
 from passplot.records.job import Job
 from passplot.records.plan import Move
 from passplot.records.shop import Dial

@@ -1,6 +1,9 @@
 """Job to plan: cutter after cutter, every feature roughed before any is finished."""
 
+from __future__ import annotations
+
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from shapely.geometry.base import BaseGeometry
 
@@ -11,25 +14,20 @@ from passplot.plan.blending import Feet, feet_of
 from passplot.plan.cells import Cells, build
 from passplot.plan.centring import worth_using
 from passplot.plan.core import core_job
-from passplot.plan.curved import Curved
 from passplot.plan.ends import OverFloors
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
-from passplot.plan.fits import check_fits, rounded
+from passplot.plan.fits import check_fits, ground_of, rounded
 from passplot.plan.forms import Shape
 from passplot.plan.grid import make_grid
-from passplot.plan.ground import Ground
 from passplot.plan.holes import hole_cutters, nothing_cut, over_holes, with_holes, without_holes
 from passplot.plan.lineup import line_up, listed
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
-from passplot.plan.readings import with_readings
 from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import Levels, rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
 from passplot.plan.setting import Setting
 from passplot.plan.sharp import caught_up, meets_fillets, with_fillets
-from passplot.plan.straight import Straight
-from passplot.plan.take_up import taken_up
 from passplot.plan.terms import FeatureTerms, Rules, WithCare
 from passplot.plan.terms_of import job_terms
 from passplot.plan.underside import keep_under
@@ -37,6 +35,9 @@ from passplot.plan.walker import Walker
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse, Move, Pass, PatternUse, Plan
 from passplot.records.shop import Cutter
+
+if TYPE_CHECKING:
+    from passplot.plan.curved import Curved
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +83,11 @@ def plan_setting(
     )
     thin = 0.001 if job.inch else 0.02
     largest = max(cutter.radius for mine in per_feature for cutter in mine)
-    bent = any(feature.curved for feature in job.features)
-    ground = Ground(job, pad, largest + 2 * job.limits.stand_off) if bent else None
+    ground = ground_of(job, pad, largest + 2 * job.limits.stand_off)
     lineup = line_up(Shape(job, cells, ground, thin), rules, cutters, per_feature)
     reaches = check_fits(job, cells, ground, lineup.per_feature, thin)
     fine = 0.9 * job.shop.machine.resolution
-    quarter = FINE_QUARTER if bent or care.fine else QUARTER
+    quarter = FINE_QUARTER if ground is not None or care.fine else QUARTER
     metal = setting.block(job, thin, fine, quarter)
     keep_under(metal, lineup.used)
     outline = setting.stock(job)
@@ -137,6 +137,9 @@ def _holes_only(job: Job, rules: Rules, cutters: tuple[Cutter, ...]) -> Plan:
 def _by_hand(plan: Plan) -> Plan:
     """The plan as it is cranked: by the readout, or by dials with every backlash taken up."""
     if plan.job.shop.machine.readout == "dials":
+        from passplot.plan.readings import with_readings  # noqa: PLC0415 - for few jobs, and slow
+        from passplot.plan.take_up import taken_up  # noqa: PLC0415
+
         plan = with_readings(taken_up(plan))
     check_travel(plan)
     return plan
@@ -269,6 +272,11 @@ def _bent(
 ) -> dict[int, Curved]:
     """Features with walls off X and Y, by number."""
     ground = walker.bench.ground
+    if ground is None:
+        return {}
+    from passplot.plan.curved import Curved  # noqa: PLC0415 - for few jobs, and slow
+    from passplot.plan.straight import Straight  # noqa: PLC0415
+
     return {
         term.index: (
             Straight(walker, ground, known, term, setting.turned)
@@ -276,7 +284,7 @@ def _bent(
             else Curved(walker, ground, known, term)
         )
         for term in terms
-        if ground is not None and walker.bench.job.features[term.index].curved
+        if walker.bench.job.features[term.index].curved
     }
 
 

@@ -1,16 +1,21 @@
 """Room for wall stock: what the narrowest places of a feature leave beside a cutter."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from passplot.plan.areas import standing
 from passplot.plan.cells import Cells, Mask
 from passplot.plan.grid import Grid
-from passplot.plan.ground import Ground, covers_gap
 from passplot.plan.zones import SLACK
 from passplot.records.job import Job
+
+if TYPE_CHECKING:
+    from passplot.plan.ground import Ground
 
 
 def rub(job: Job, grid: Grid) -> float:
@@ -67,6 +72,8 @@ def room_beside(
         return min([wanted + more, *_rooms(cells, walls, own, radius, step)])
     if wanted == 0.0:
         return 0.0
+    from passplot.plan.ground import covers_gap  # noqa: PLC0415 - for few jobs, and slow
+
     zone = ground.zone(floors, feature.floor, radius)
     near = ground.area(index)
     if zone.intersection(near).is_empty:

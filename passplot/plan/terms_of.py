@@ -1,19 +1,24 @@
 """How much stock each feature can spare: less than asked where a gap leaves no room for it."""
 
+from __future__ import annotations
+
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 from itertools import combinations, compress
+from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.cells import Cells
 from passplot.plan.grid import Grid
-from passplot.plan.ground import Ground
 from passplot.plan.room import narrowest, room_beside, rub
 from passplot.plan.seats import deep_enough
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.zones import SLACK
 from passplot.records.job import Feature, Job
 from passplot.records.plan import CutterUse
+
+if TYPE_CHECKING:
+    from passplot.plan.ground import Ground
 
 
 def job_terms(

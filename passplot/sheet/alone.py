@@ -2,9 +2,11 @@
 
 from passplot.records.plan import Plan
 from passplot.records.sheet import Sheet, Table
-from passplot.sheet.hole_page import hole_tables
 from passplot.sheet.points import tables_of_points
-from passplot.sheet.tables import moves_table, pass_table
+from passplot.sheet.tables import moves_table, pass_table, style_of
+
+HOLE_COLUMNS = ("hole", "feature", "cutter", "x", "y", "print", "row")
+"""Columns of the table of holes, in the order other programs read them."""
 
 
 def all_tables(plan: Plan) -> tuple[Table, ...]:
@@ -20,3 +22,24 @@ def tables_alone(plan: Plan) -> Sheet:
 def stem_of(plan: Plan) -> str:
     """The stem of the job's file name."""
     return plan.job.file.replace("\\", "/").rsplit("/", 1)[-1].rsplit(".", 1)[0]
+
+
+def hole_tables(plan: Plan) -> tuple[Table, ...]:
+    """The holes, a row each, in the order gone to; no table where there are none."""
+    if not plan.patterns:
+        return ()
+    style = style_of(plan.job)
+    rows = tuple(
+        (
+            str(hole.number),
+            use.feature,
+            use.cutter,
+            style.at(hole.at.x),
+            style.at(hole.at.y),
+            str(hole.printed),
+            str(hole.row),
+        )
+        for use in plan.patterns
+        for hole in use.holes
+    )
+    return (Table("holes", HOLE_COLUMNS, rows),)

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from passplot.frozen import dataclass
 from passplot.records.job import Feature, Job
 from passplot.records.plan import Hole, PatternUse, Plan
-from passplot.records.sheet import Fill, Table
+from passplot.records.sheet import Fill
 from passplot.sheet.areas import Areas
 from passplot.sheet.canvas import TONES, Canvas
 from passplot.sheet.change import change_to_drill
@@ -30,7 +30,6 @@ _BELOW_MM = 110.0
 _MOST_COLUMNS = 2
 _PLAIN_COLUMNS = 4
 """Number, X, Y, box to tick: where the holes are gone to in the order of the print."""
-HOLE_COLUMNS = ("hole", "feature", "cutter", "x", "y", "print", "row")
 CAUTIONS = ("LOCK TABLE AND SADDLE", "CHECK ROTATION FIRST")
 """Both held still while the quill drills: common practice, no source."""
 
@@ -63,27 +62,6 @@ def _sheets(plan: Plan, use: PatternUse, areas: Areas) -> Iterator[HoleSheet]:
     rows = columns * int((height - head - 2 - _HEAD_MM) // _ROW_MM)
     for first in range(0, len(use.holes), rows):
         yield HoleSheet(feature, use, use.holes[first : first + rows], texts)
-
-
-def hole_tables(plan: Plan) -> tuple[Table, ...]:
-    """The holes, a row each, in the order gone to; no table where there are none."""
-    if not plan.patterns:
-        return ()
-    style = style_of(plan.job)
-    rows = tuple(
-        (
-            str(hole.number),
-            use.feature,
-            use.cutter,
-            style.at(hole.at.x),
-            style.at(hole.at.y),
-            str(hole.printed),
-            str(hole.row),
-        )
-        for use in plan.patterns
-        for hole in use.holes
-    )
-    return (Table("holes", HOLE_COLUMNS, rows),)
 
 
 def draw_holes(canvas: Canvas, plan: Plan, sheet: HoleSheet, areas: Areas) -> float:
