@@ -27,7 +27,7 @@ from passplot.plan.report import assemble, check_travel
 from passplot.plan.rough import Levels, rough_feature, rough_rest
 from passplot.plan.seats import fitted_seats
 from passplot.plan.setting import Setting
-from passplot.plan.sharp import caught_up, meets_fillets, with_fillets
+from passplot.plan.sharp import as_met, caught_up
 from passplot.plan.terms import FeatureTerms, Rules, WithCare
 from passplot.plan.terms_of import job_terms
 from passplot.plan.underside import keep_under
@@ -200,9 +200,8 @@ def _work(
     terms = tuple(everything[index] for index in order)
     others = tuple(term for term in everything if term.index not in mine)
     start, row, number = _start(bench, before, setting)
-    sharp, feet = meets_fillets(bench, metal), Feet()
-    walker = Walker(bench, with_fillets(metal, block) if sharp else metal, start, row, number)
-    if sharp:
+    walker, feet = Walker(bench, as_met(bench, metal, block), start, row, number), Feet()
+    if walker.metal is not metal:
         feet = feet_of(walker, metal, terms + others, mine)
         terms = tuple(feet.terms(term) for term in terms)
     walker.begin()
@@ -221,7 +220,7 @@ def _work(
         bent[term.index].finish_wall()
     walker.lift()
     _refuse_stuck(job, stuck)
-    if sharp:
+    if walker.metal is not metal:
         caught_up(metal, bench, tuple(walker.moves))
     if not walker.passes:
         return Done(bench.use, (), (), terms, tuple(widths))

@@ -5,6 +5,7 @@ is told here in layers: n + 1 of them to a corner radius, each cleared no farthe
 reaches at its lower side, so that a little more stands than in truth, never less.
 """
 
+from collections.abc import Iterable
 from math import sqrt
 from operator import itemgetter
 
@@ -15,26 +16,37 @@ from shapely.geometry.base import BaseGeometry
 from passplot.plan.bench import Bench
 from passplot.plan.ends import corner_of
 from passplot.plan.metal import Metal, stadium, thick
-from passplot.plan.underside import Under
 from passplot.records import plan as names
 from passplot.records.plan import Move
+
+Spot = tuple[float, float]
+Cut = tuple[tuple[float, float, float], tuple[Spot, Spot]]
 
 _LAYERS = 8
 """Layers to a corner radius, an eighth of it apart in plan view."""
 
 
-def meets_fillets(bench: Bench, metal: Metal) -> bool:
-    """Whether a cutter has a square end and rounded ones have worked the block before it."""
-    return metal.under is not None and not corner_of(bench.use.cutter) and metal.under.rounded
+def as_met(bench: Bench, metal: Metal, block: Metal) -> Metal:
+    """The metal as a cutter meets it: with fillets on it if its end is square and they are there.
 
-
-def with_fillets(metal: Metal, block: Metal) -> Metal:
-    """The block as rounded ends have left it; ``block`` is the same with nothing cut yet.
-
-    What is cut of it is not cut of ``metal``: see ``caught_up``.
+    ``block`` is the same with nothing cut of it. What is cut of another than ``metal`` is not cut
+    of that: see ``caught_up``.
     """
-    assert metal.under is not None, "fault of passplot: no rounded end was told of"
-    for (z, radius, corner), ways in sorted(_ways(metal.under).items(), key=itemgetter(0)):
+    under = metal.under
+    if under is None or not under.rounded or corner_of(bench.use.cutter):
+        return metal
+    return with_fillets(block, under.cut)
+
+
+def with_fillets(block: Metal, cut: Iterable[Cut]) -> Metal:
+    """A whole block with what was cut of it taken away, all but what rounded ends leave.
+
+    Parameters
+    ----------
+    cut : iterable
+        Tip, radius and corner of a cutter with the line it went along.
+    """
+    for (z, radius, corner), ways in sorted(_ways(cut).items(), key=itemgetter(0)):
         for layer in range(_LAYERS if corner else 0):
             beyond = corner * layer / _LAYERS
             low = z + corner - sqrt(corner**2 - beyond**2)
@@ -50,10 +62,10 @@ def _clear(block: Metal, ways: list[BaseGeometry], radius: float, z: float) -> N
         block.remove(swept, z)
 
 
-def _ways(under: Under) -> dict[tuple[float, float, float], list[BaseGeometry]]:
-    """The ways of the axis cut so far, by tip, radius and corner of the cutter."""
+def _ways(cut: Iterable[Cut]) -> dict[tuple[float, float, float], list[BaseGeometry]]:
+    """The ways of the axis by tip, radius and corner of the cutter."""
     found: dict[tuple[float, float, float], list[BaseGeometry]] = {}
-    for end, (a, b) in under.cut:
+    for end, (a, b) in cut:
         found.setdefault(end, []).append(Point(a) if a == b else LineString([a, b]))
     return found
 

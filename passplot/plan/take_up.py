@@ -14,9 +14,11 @@ from itertools import product
 from shapely import Point
 
 from passplot.plan.bench import make_obstacles, stock_area
+from passplot.plan.ends import corner_of
 from passplot.plan.grid import make_grid
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.past import TOUCH, Room, at, moved, way
+from passplot.plan.sharp import Cut, with_fillets
 from passplot.records import plan as names
 from passplot.records.plan import Move, PatternUse, Plan
 from passplot.records.shapes import Point as Where
@@ -51,9 +53,13 @@ class _TakingUp:
         )
         thin = 0.001 if job.inch else 0.02
         quarter = FINE_QUARTER if any(f.curved for f in job.features) else QUARTER
-        self.metal = Metal(
+        self.block = Metal(
             stock_area(job), job.stock.bottom, job.stock.raw_top, thin, machine.resolution, quarter
         )
+        self.metal = self.block.copy()
+        self.cut: list[Cut] = []
+        corners = [corner_of(use.cutter) for use in plan.cutters]
+        self.fillets = any(corners) and not all(corners)
         self.rows: list[Move] = []
         self.arrived = dict(self.approach)
         self.passes = {each.row: each for each in plan.passes}
@@ -87,7 +93,7 @@ class _TakingUp:
 
     def _row(self, move: Move, ahead: Sequence[Move]) -> None:
         if not move.axis:
-            self.arrived = dict(self.approach)
+            self._change_to(move.cutter)
             self.rows.append(replace(move, row=len(self.rows) + 1))
             return
         if move.move in (names.CUT, names.PLUNGE):
@@ -137,8 +143,18 @@ class _TakingUp:
         self.rows.append(row)
         self.arrived[axis] = 1 if step > 0 else -1
         if row.move in (names.CUT, names.PLUNGE):
-            swept = self.metal.swept((last.x, last.y), (row.x, row.y), self._radius(row))
-            self.metal.remove(swept, min(last.z, row.z))
+            line, z = ((last.x, last.y), (row.x, row.y)), min(last.z, row.z)
+            self.metal.remove(self.metal.swept(*line, self._radius(row)), z)
+            corner = corner_of(self.plan.use(row.cutter).cutter)
+            self.cut.append(((z, self._radius(row), corner), line))
+
+    def _change_to(self, cutter: str) -> None:
+        """Put a cutter in; to one with a rounded end the metal is told by full diameters."""
+        self.arrived = dict(self.approach)
+        if self.fillets:
+            full = corner_of(self.plan.use(cutter).cutter) > 0
+            cut = [((z, r, 0.0 if full else c), line) for (z, r, c), line in self.cut]
+            self.metal = with_fillets(self.block.copy(), cut)
 
     def _air(self, like: Move, kind: str, axis: str, value: float) -> None:
         """One row out of the cut."""

@@ -40,9 +40,25 @@ _CRIB = (
     ("finer", "corner radius", 0.25, 0.75, "true", "corner_radius = 0.03"),
 )
 
-SHOP = _MACHINE + "".join(
+_DIAL = """
+[machine.dial.{axis}]
+per_turn = {lead}
+graduation = 0.001
+backlash = 0.006
+clockwise = "{way}"
+"""
+
+_CUTTERS = "".join(
     _CUTTER.format(id=name, form=form, diameter=size, flutes=long, center=center, more=more)
     for name, form, size, long, center, more in _CRIB
+)
+_WAYS = (("x", 0.2, "table left"), ("y", 0.2, "table in"), ("z", 0.1, "knee up"))
+
+SHOP = _MACHINE + _CUTTERS
+BY_DIALS = (
+    _MACHINE.replace("dro", "dials")
+    + "".join(_DIAL.format(axis=axis, lead=lead, way=way) for axis, lead, way in _WAYS)
+    + _CUTTERS
 )
 
 STEP = '[[feature]]\nname = "step"\nkind = "step"\nside = "left"\nwidth = 0.75\ndepth = 0.375\n'
@@ -60,13 +76,13 @@ def slot(width: float) -> str:
     )
 
 
-def planned(cutters: list[str], *features: str, finish: str = "") -> Plan:
+def planned(cutters: list[str], *features: str, finish: str = "", shop: str = SHOP) -> Plan:
     """The plan of a job on a block of 3 by 2 by 1 in."""
     text = (
         f'units = "inch"\nshop = "shop.toml"\ncutter = {cutters}\n[stock]\nsize = [3.0, 2.0, 1.0]\n'
         f'material = "1018"\n[finish]\n{finish}\n{"".join(features)}'
     )
-    return plan_job(parse_job(text, SHOP))
+    return plan_job(parse_job(text, shop))
 
 
 def proof_of(plan: Plan) -> Proof:

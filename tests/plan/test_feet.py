@@ -6,7 +6,7 @@ import pytest
 
 from passplot.records.plan import FINISH, Pass, Plan
 
-from .listed import POCKET, STEP, planned, proof_of, slot
+from .listed import BY_DIALS, POCKET, STEP, planned, proof_of, slot
 
 
 def of(plan: Plan, cutter: str) -> list[Pass]:
@@ -55,3 +55,10 @@ def test_a_slot_cut_to_size_loses_its_fillets_too() -> None:
     assert proof_of(plan).good
     assert of(plan, "large")
     assert plan.fillets == ()
+
+
+def test_feet_are_taken_by_dials_too() -> None:
+    closed = POCKET.replace("-0.1, 1.5", "0.5, 1.7")
+    plan = planned(["rounded", "large"], closed, shop=BY_DIALS)
+    assert proof_of(plan).good
+    assert {each.depth_of_cut for each in of(plan, "large")} == {0.06}
