@@ -35,11 +35,7 @@ def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
     """
     found: list[Fillet] = []
     for feature in job.features:
-        mills = [
-            one.use.cutter
-            for one in done
-            if one.moves and any(term.name == feature.name for term in one.terms)
-        ]
+        mills = _worked_by(feature, done)
         smallest = min(mills, key=lambda mill: (mill.radius, corner_of(mill)), default=None)
         if smallest is None or not corner_of(smallest):
             continue
@@ -63,6 +59,28 @@ def _kept_in_corners(job: Job, feature: Feature, corner: float, radius: float) -
     swept = free.buffer(-radius, quad_segs=_QUARTER).buffer(radius * _CHORDS, quad_segs=_QUARTER)
     foot = walls_on_floor(job, feature).buffer(corner).intersection(opened)
     return float(foot.difference(swept).area)
+
+
+def scallop_notes(job: Job, done: Sequence[Done]) -> tuple[str, ...]:
+    """What there is to say of floors that only balls work."""
+    balls = [
+        feature
+        for feature in job.features
+        if {cutter.form for cutter in _worked_by(feature, done)} == {"ball"}
+    ]
+    return tuple(
+        f"{feature.name}: the ball leaves scallops of up to {size_words(job.finish.cusp, job)} on "
+        "the floor"
+        for feature in balls
+    )
+
+
+def _worked_by(feature: Feature, done: Sequence[Done]) -> list[Cutter]:
+    return [
+        one.use.cutter
+        for one in done
+        if one.moves and any(term.name == feature.name for term in one.terms)
+    ]
 
 
 def fillet_notes(job: Job, fillets: Sequence[Fillet]) -> tuple[str, ...]:

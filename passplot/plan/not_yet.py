@@ -15,7 +15,7 @@ def refuse_not_yet(job: Job) -> None:
     NotYetPlanned
         Everything of that kind, by name.
     """
-    later = [*_by_dials(job), *_of_cutters(job)]
+    later = _by_dials(job)
     if later:
         raise NotYetPlanned(*later)
 
@@ -30,14 +30,4 @@ def _by_dials(job: Job) -> list[str]:
         for feature in job.features
         for key, how in ways
         if getattr(feature, key)
-    ]
-
-
-def _of_cutters(job: Job) -> list[str]:
-    """Balls."""
-    named = [*job.cutters, *(name for f in job.features if not f.pattern for name in f.cutters)]
-    return [
-        f'cutter "{name}": a ball cutter'
-        for name in dict.fromkeys(named)
-        if job.shop.cutter(name).form == "ball"
     ]

@@ -14,6 +14,7 @@ from passplot.plan.blending import Feet, feet_of
 from passplot.plan.cells import Cells, build
 from passplot.plan.centring import worth_using
 from passplot.plan.core import core_job
+from passplot.plan.cover import cover_floors, cover_rough
 from passplot.plan.ends import OverFloors
 from passplot.plan.entry import drill_size
 from passplot.plan.finishing import finish_floors, finish_walls
@@ -208,6 +209,8 @@ def _work(
     known = terms + others
     bent = _bent(walker, known, terms, setting)
     stuck, widths = _roughed(walker, rules, known, terms, bent, feet)
+    level = tuple(term for term in terms if term.name not in setting.level)
+    cover_rough(walker, known, level, max(widths, default=0.0))
     last = tuple(term for term in terms if term.index in finished)
     square = tuple(term for term in last if term.index not in bent)
     curved = [term for term in last if term.index in bent]
@@ -215,9 +218,12 @@ def _work(
     for term in curved:
         if feet.has_floor(term):
             bent[term.index].finish_floor()
+    floors = tuple(term for term in level if term in last and feet.has_floor(term))
+    cover_floors(walker, known, floors, walls=False)
     stuck += finish_walls(walker, known, square)
     for term in curved:
         bent[term.index].finish_wall()
+    cover_floors(walker, known, floors, walls=True)
     walker.lift()
     _refuse_stuck(job, stuck)
     if walker.metal is not metal:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.advice import bore_notes, seat_notes
-from passplot.plan.fillets import fillet_notes, fillets_of
+from passplot.plan.fillets import fillet_notes, fillets_of, scallop_notes
 from passplot.plan.rough import area_to_clear
 from passplot.plan.set_over import set_over_notes
 from passplot.plan.swung import rotary_notes
@@ -54,6 +54,7 @@ def assemble(
             *notes,
             *_notes(job, stocks, corners),
             *fillet_notes(job, fillets),
+            *scallop_notes(job, done),
             *_idle(done),
             *_advice(job, done, moves, passes),
         ),

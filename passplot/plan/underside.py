@@ -8,25 +8,29 @@ of the corner, too. Only where a job has rounded ends is it kept.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
-from shapely import LineString, Point, Polygon
+import numpy.typing as npt
+from shapely import LineString, Point, Polygon, union_all
 
 from passplot.plan.ends import corner_of
 from passplot.plan.metal import Metal, stadium
 from passplot.plan.zones import solid
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
 
-    from numpy.typing import NDArray
     from shapely.geometry.base import BaseGeometry
 
     from passplot.plan.bench import Bench
     from passplot.records.shop import Cutter
 
 Spot = tuple[float, float]
+Places = npt.NDArray[np.float64]
+Heights = Callable[[Places], Places]
 
 _LEAST = 0.02
 """Share of the radius that stands for the flat of a ball, which has none."""
@@ -38,6 +42,11 @@ _ALONG, _MOST_ALONG, _ACROSS = 0.08, 200, 31
 """Places along a cut, in radii apart, and across it at which its depth is looked up."""
 
 
+_BEST, _CLOSER = 24, 3
+"""How many places are looked round more closely, how often."""
+
+_ROUND_IT = np.array([(x / 2, y / 2) for x in range(-2, 3) for y in range(-2, 3)])
+
 _HAIR = 1e-6
 
 
@@ -48,14 +57,15 @@ class Under:
     """
 
     def __init__(self, block: Metal) -> None:
-        self.block = block
+        self._block = block
+        self._new: dict[float, list[Polygon]] = {}  # cut since the block was last looked at, by tip
         self.fillet = 0.0
         self._lines: list[tuple[Spot, Spot]] = []
         self._ends: list[tuple[float, float, float]] = []  # tip, radius, corner
 
     def take(self, bench: Bench, a: Spot, b: Spot, z: float) -> None:
         """Take away what the cutter's flat clears from ``a`` to ``b``."""
-        self.block.remove(stadium(a, b, flat_of(bench), self.block.quarter), z)
+        self._new.setdefault(z, []).append(stadium(a, b, flat_of(bench), self._block.quarter))
         self._lines.append((a, b))
         self._ends.append((z, bench.radius, corner_of(bench.use.cutter)))
 
@@ -69,20 +79,45 @@ class Under:
         """Every line that was cut, after its tip and the radius and the corner of its cutter."""
         return list(zip(self._ends, self._lines, strict=True))
 
+    def at(self, z: float) -> BaseGeometry:
+        """What no flat has cleared at height ``z``."""
+        self._clear()
+        return self._block.at(z)
+
+    def _clear(self) -> None:
+        for z, swept in self._new.items():
+            self._block.remove(union_all(swept), z)
+        self._new = {}
+
     def changed(self, change: Callable[[BaseGeometry], BaseGeometry]) -> Under:
         """The same in another setting of the work."""
-        twin = Under(self.block.each_layer(change))
+        self._clear()
+        twin = Under(self._block.each_layer(change))
         twin.fillet, twin._ends = self.fillet, list(self._ends)
         for line in self._lines:
             a, b = change(LineString(line)).coords
             twin._lines.append(((a[0], a[1]), (b[0], b[1])))
         return twin
 
-    def heights(self, places: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Height down to which each place, shape (n, 2), has been cut; inf where it has not."""
+    @property
+    def count(self) -> int:
+        """How many lines have been cut."""
+        return len(self._lines)
+
+    def cut_at(self, z: float) -> list[BaseGeometry]:
+        """Lines that were cut with the tip at ``z`` or lower."""
+        ends = zip(self._lines, self._ends, strict=True)
+        return [_line(*line) for line, (tip, _, _) in ends if tip <= z + _HAIR]
+
+    def heights(self, places: Places, first: int | None = None) -> Places:
+        """Height down to which each place, shape (n, 2), has been cut; inf where it has not.
+
+        Only the ``first`` so many lines are looked at, all where None.
+        """
         found = np.full(len(places), np.inf)
         low, high = places.min(axis=0), places.max(axis=0)
-        for (a, b), (z, radius, corner) in zip(self._lines, self._ends, strict=True):
+        cuts = list(zip(self._lines, self._ends, strict=True))
+        for (a, b), (z, radius, corner) in cuts[:first]:
             if (np.maximum(a, b) > low - radius).all() and (np.minimum(a, b) < high + radius).all():
                 off = _off(places, a, b)
                 end = np.where(off < radius, z + rise(off, radius, corner), np.inf)
@@ -94,22 +129,22 @@ def _line(a: Spot, b: Spot) -> BaseGeometry:
     return Point(a) if a == b else LineString([a, b])
 
 
-def _off(places: NDArray[np.float64], a: Spot, b: Spot) -> NDArray[np.float64]:
+def _off(places: Places, a: Spot, b: Spot) -> Places:
     """Distance of places from the line between two spots, which may be one."""
     along = np.subtract(b, a)
     square = max(float(along @ along), 1e-300)
     share = np.clip((places - a) @ along / square, 0.0, 1.0)
-    off: NDArray[np.float64] = np.hypot(*(places - a - share[:, None] * along).T)
+    off: Places = np.hypot(*(places - a - share[:, None] * along).T)
     return off
 
 
-def rise(off: NDArray[np.float64], radius: float, corner: float) -> NDArray[np.float64]:
+def rise(off: Places, radius: float, corner: float) -> Places:
     """How far above its tip a cutter's end is, ``off`` from its axis: c - sqrt(c² - t²).
 
     t is how far that is outside the flat, R - c.
     """
     outside = np.clip(off - (radius - corner), 0.0, corner)
-    height: NDArray[np.float64] = corner - np.sqrt(corner**2 - outside**2)
+    height: Places = corner - np.sqrt(corner**2 - outside**2)
     return height
 
 
@@ -136,13 +171,13 @@ def clear_under(bench: Bench, metal: Metal, way: BaseGeometry, z: float, room: f
     if metal.under is None:
         return True
     reach = flat_of(bench) + (room or -_CHORDS * flat_of(bench))
-    if metal.under.block.at(z).distance(way) < reach:
+    if metal.under.at(z).distance(way) < reach:
         return False
     if bench.stock.buffer(-bench.radius - room).covers(way):
         return True
     ends = [(x, y) for x, y in way.coords]
     # places are looked at some way apart
-    return _deepest(bench, metal.under, ends[0], ends[-1], z, 1.2 * room) < _HAIR
+    return _deepest(bench, metal.under.heights, ends[0], ends[-1], z, 1.2 * room) < _HAIR
 
 
 def closed_under(bench: Bench, metal: Metal, z: float) -> BaseGeometry:
@@ -150,7 +185,7 @@ def closed_under(bench: Bench, metal: Metal, z: float) -> BaseGeometry:
     if metal.under is None:
         return Polygon()
     reach = flat_of(bench) * (1 - _CHORDS)
-    return solid(metal.under.block.at(z).buffer(reach, quad_segs=metal.quarter))
+    return solid(metal.under.at(z).buffer(reach, quad_segs=metal.quarter))
 
 
 def top_under(bench: Bench, metal: Metal, spot: Spot, z: float) -> float | None:
@@ -166,10 +201,31 @@ def depth_under(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> float
     """
     if metal.under is None or clear_under(bench, metal, _line(a, b), z):
         return 0.0
-    return _deepest(bench, metal.under, a, b, z, 0.0)
+    return _deepest(bench, metal.under.heights, a, b, z)
 
 
-def _deepest(bench: Bench, under: Under, a: Spot, b: Spot, z: float, room: float) -> float:
+def printed_depth(
+    bench: Bench, metal: Metal, row: tuple[Spot, Spot, float], depth: float, first: int | None
+) -> float:
+    """Depth to print of a row from one spot to another at a height, ``depth`` by the diameter.
+
+    Where that is less than a fillet may be high, what rounded ends have left may be met deeper.
+    ``first`` is how many lines had been cut before a row that is cut already, None before one.
+    """
+    a, b, z = row
+    under, grid = metal.under, bench.grid
+    if under is None or depth >= under.fillet:
+        return grid.near(depth)
+    if first is None:
+        found = depth_under(bench, metal, a, b, z)
+    else:
+        found = _deepest(bench, partial(under.heights, first=first), a, b, z)
+    return max(grid.near(depth), grid.up(found))
+
+
+def _deepest(
+    bench: Bench, heights: Heights, a: Spot, b: Spot, z: float, room: float = 0.0
+) -> float:
     """How much an end grown sideways by ``room`` takes off what has been cut before."""
     radius = bench.radius + room
     way = np.subtract(b, a) if a != b else np.array([1.0, 0.0])
@@ -181,12 +237,23 @@ def _deepest(bench: Bench, under: Under, a: Spot, b: Spot, z: float, room: float
     along = np.linspace(a - ahead, b + ahead, count + 1)
     across = np.linspace(-1.0, 1.0, finer * _ACROSS)[:, None] * aside
     places = (along[:, None] + across).reshape(-1, 2)
-    x0, y0, x1, y1 = bench.stock.bounds
-    places = places[((places > (x0, y0)) & (places < (x1, y1))).all(axis=1)]
-    if not len(places):
-        return 0.0
+    spread = radius * max(2 / (finer * _ACROSS - 1), length / radius / count)
+    found = _thickness(bench, heights, places, a, b, z, room)
+    for _ in range(_CLOSER):  # scallops are sharp: once more, about the highest places
+        best = places[np.argsort(-found)[:_BEST]]
+        places = (best[:, None] + spread * _ROUND_IT).reshape(-1, 2)
+        found, spread = _thickness(bench, heights, places, a, b, z, room), spread / 2
+    return float(found.max(initial=0.0))
+
+
+def _thickness(
+    bench: Bench, heights: Heights, places: Places, a: Spot, b: Spot, z: float, room: float
+) -> Places:
+    """How thick the metal is that an end takes off at places; 0 where it is not over them."""
+    low, high = bench.stock.bounds[:2], bench.stock.bounds[2:]
     off = _off(places, a, b)
     end = z + rise(off - room, bench.radius, corner_of(bench.use.cutter))
-    heights = under.heights(places)
-    thick = np.where(np.isfinite(heights) & (off < radius), heights - end, 0.0)
-    return max(float(thick.max()), 0.0)
+    stands = heights(places)
+    met = np.isfinite(stands) & (off < bench.radius + room)
+    met &= ((places > low) & (places < high)).all(axis=1)
+    return np.where(met, np.maximum(stands - end, 0.0), 0.0)

@@ -11,7 +11,7 @@ from passplot.plan.metal import NOTHING, Contact, Metal
 from passplot.plan.routes import route
 from passplot.plan.rows import Owner, row_of
 from passplot.plan.run import Run
-from passplot.plan.underside import clear_under, depth_under
+from passplot.plan.underside import clear_under, printed_depth
 from passplot.records import plan as names
 from passplot.records.plan import Move, Pass, Steps
 from passplot.records.shapes import Point as Where
@@ -46,6 +46,7 @@ class Walker:
         self.floors: tuple[float, ...] = ()
         self._row = first_row
         self._last_run = Run(NOTHING, 0.0)
+        self._cut_before = 0  # lines cut before the last row
         self._pass = first_pass
 
     # -- rows ------------------------------------------------------------------------------
@@ -102,17 +103,16 @@ class Walker:
         """Up to the height at which moves over the work go."""
         self.height(self.bench.safe_z, names.RETRACT)
 
-    def _take(self, to: Spot, swept: BaseGeometry, depth: float) -> float:
+    def _take(self, to: Spot, swept: BaseGeometry, depth: float, known: bool = False) -> float:
         """Take away what is swept on the way to a place, ``depth`` deep, and stand there.
 
-        Returns the depth to print: what rounded ends have left may be met deeper.
+        Returns the depth to print: what rounded ends have left may be met deeper, unless that is
+        ``known`` to be no matter.
         """
-        grid, under = self.bench.grid, self.metal.under
-        deepest = grid.near(depth)
-        if under is not None and depth < under.fillet:
-            deepest = max(
-                deepest, grid.up(depth_under(self.bench, self.metal, self.at, to, self.z))
-            )
+        under, row = self.metal.under, (self.at, to, self.z)
+        deepest = self.bench.grid.near(depth)
+        if not known:
+            deepest = printed_depth(self.bench, self.metal, row, depth, None)
         self.metal.remove(swept, self.z)
         if under is not None:
             under.take(self.bench, self.at, to, self.z)
@@ -184,7 +184,10 @@ class Walker:
         if self.owners:
             owner = max(self.owners, key=lambda one: contact.met.intersection(one[1]).area)
             self.task = replace(self.task, feature=owner[0])
-        depth = self._take(to, swept, 0.0 if top is None else max(top - self.z, 0.0))
+        # a stepped wall prints the depth of all its steps, which is that of the wall
+        known = alone and purpose != "floor"
+        before = self.metal.under.count if self.metal.under is not None else 0
+        depth = self._take(to, swept, 0.0 if top is None else max(top - self.z, 0.0), known)
         dx, dy = to[0] - start[0], to[1] - start[1]
         both = bench.grid.near(contact.both_ways)
         run = Run(contact, apart(start, to))
@@ -208,6 +211,8 @@ class Walker:
         )
         if not alone and self._runs_on(line):
             line, run = self._taken_back(line), self._last_run.and_then(run)
+        else:
+            self._cut_before = before
         self._last_run = run
         line = replace(line, width_of_cut=bench.grid.near(run.width(bench.radius)))
         self._cut_row(line, dx or dy)
@@ -262,7 +267,9 @@ class Walker:
         self.moves.pop()
         self._row -= 1
         self._pass -= 1
-        near = self.bench.grid.near
+        deepest = max(last.depth_of_cut, line.depth_of_cut)
+        row = (last.start.x, last.start.y), self.at, self.z
+        deepest = printed_depth(self.bench, self.metal, row, deepest, self._cut_before)
         return replace(
             line,
             number=last.number,
@@ -270,8 +277,8 @@ class Walker:
             start=last.start,
             start_clear=last.start_clear,
             purpose=line.purpose if last.purpose == "entry" else last.purpose,
-            depth_of_cut=max(last.depth_of_cut, line.depth_of_cut),
-            both_ways=near(last.both_ways + line.both_ways),
+            depth_of_cut=deepest,
+            both_ways=self.bench.grid.near(last.both_ways + line.both_ways),
         )
 
     def gather(self, first: int, steps: Steps, width: float) -> None:

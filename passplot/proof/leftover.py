@@ -2,12 +2,14 @@
 
 from collections.abc import Collection, Sequence
 from itertools import pairwise
+from math import sqrt
 
 import numpy as np
 
 from passplot.proof.case import Case
 from passplot.proof.corners import corner_room
 from passplot.proof.field import Field
+from passplot.proof.forms import corner_of
 from passplot.proof.gauge import Floats, Ints
 from passplot.proof.limits import limit_on
 from passplot.proof.rows import Row
@@ -94,11 +96,21 @@ class Leftover:
             walls = walls.take(Standing(case, z, radius, self._stock).touches(walls))
             if not len(walls.piece):
                 continue
+            self._on_no_wall(number, walls)
             left = self._left_at(swept, walls, z, feature.floor)
             self.most = max(self.most, float(left.max()))
             over = np.where(left > self._slack[walls.piece], left, 0.0)
             if over.any():
                 self._enter(number, float(over.max()), walls.at[over.argmax()])
+
+    def _on_no_wall(self, number: int, walls: WallPoints) -> None:
+        """A wall lower than the rounded end of every cutter meant for it comes out nowhere true."""
+        feature = self.case.job.features[number]
+        deep = self.case.job.stock.top - feature.floor
+        corner = min(corner_of(self.case.uses[name].cutter) for name in self._meant(feature))
+        if corner > deep + self.case.gauge.hair:
+            short = corner - sqrt(2 * corner * deep - deep**2)
+            self._enter(number, short, walls.at[0])
 
     def _left_at(self, swept: Swept, walls: WallPoints, z: float, floor: float) -> Floats:
         """Greatest distance from the part of metal left at each wall point.

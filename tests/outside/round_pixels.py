@@ -242,6 +242,8 @@ class RoundReplay(Replay):
         if ground is None:
             return True
         corner = self.job.corner(tool.id)
+        if corner and self._at_corner(ground, spot, corner):
+            return False
         reach = tool.radius - corner if corner else tool.radius - 2.5 * self.job.resolution
         angle = np.arange(96)[None, :] * pi / 48
         share = reach * np.array([1.0, 0.97, 0.85, 0.6, 0.3, 0.0])[:, None]
@@ -257,6 +259,16 @@ class RoundReplay(Replay):
             x, y = x[best], y[best]
             x, y = _pushed(ground, spot, (x, y), away)
         return False
+
+    def _at_corner(self, ground: Ground, spot: tuple[float, float], radius: float) -> bool:
+        """Whether a sample lies where the fillets of two walls meet outside their corner.
+
+        Rows along both walls leave them as far as sqrt(2) of their radius from the corner.
+        """
+        ends = np.array([end for wall in ground.walls for end in (wall.start, wall.end)])
+        to_end = float(np.hypot(*(ends - spot).T).min())
+        nearest = float(ground.clearance(np.array(spot[0]), np.array(spot[1])))
+        return to_end <= nearest + HAIR and to_end < 2**0.5 * radius
 
     def _clear_of_clamps(self, spot: tuple[float, float]) -> bool:
         widest = max(tool.radius for tool in self.job.tools.values())

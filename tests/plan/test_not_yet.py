@@ -58,14 +58,13 @@ def test_turned_positions_by_dials_alone_are_refused() -> None:
 
 
 def test_everything_is_said_at_once() -> None:
-    job = read(STEP)
-    balls = [
-        replace(job.shop.cutters[0], id=name, form="ball", corner_radius=0.25) for name in "ab"
-    ]
-    shop = replace(job.shop, cutters=tuple(balls))
-    lines = refusal(replace(job, shop=shop, cutters=("a", "b")))
-    assert [line for line in lines if "a ball cutter" in line] == list(lines)
+    job = read(SLANTED)
+    machine = replace(job.shop.machine, readout="dials")
+    features = tuple(replace(each, set_over=True, rotary=True) for each in job.features)
+    asked = replace(job, features=features, shop=replace(job.shop, machine=machine))
+    lines = refusal(asked)
     assert len(lines) == 2
+    assert all("on a machine without a readout" in line for line in lines)
 
 
 def test_straight_work_is_not_refused() -> None:
