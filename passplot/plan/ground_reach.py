@@ -22,8 +22,9 @@ def ground_reach(
     feature = job.features[index]
     floors: Floors = tuple(each.floor for each in job.features)
     z = feature.floor
-    swept = union_all([reachable(ground.zone(floors, z, radius), radius) for radius in radii])
-    rest = ground.area(index).difference(swept)
+    rest = ground.area(index)
+    for radius in radii:  # one by one: the union of areas that share most of their edges may fail
+        rest = rest.difference(reachable(ground.zone(floors, z, radius), radius))
     slack = max(thin, 2 * ground.sagitta + thin)
     pieces = [piece for piece in polygons(rest) if thick(piece, slack)]
     if not pieces:
