@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from passplot.curves import direction
 from passplot.frozen import dataclass
 from passplot.plan.curved import Curved, Floors
+from passplot.plan.grid import CLOSE
 from passplot.plan.legs import Leg, Legs, Purpose, Spot
 from passplot.plan.metal import Contact, thick
 from passplot.plan.rotary import ToSwing
@@ -170,7 +171,7 @@ def _pass(walker: Walker, edge: Line, by: float, purpose: Purpose) -> list[Leg]:
     found = _middle_part(purpose.allowed.intersection(line), (low + high) / 2, along_x)
     if found is None:
         return []
-    first, last = grid.up(found[0]), grid.down(found[1])
+    first, last = grid.up(found[0] + CLOSE), grid.down(found[1] - CLOSE)
     if last <= first:
         return []
     forward = (sign > 0) == bench.left
