@@ -232,28 +232,32 @@ def _deepest(
     ahead = radius * way / np.hypot(*way)
     aside = np.array([-ahead[1], ahead[0]])
     length = float(np.hypot(*np.subtract(b, a))) + 2 * radius
-    finer = 1 if a != b else 3
+    finer = 1 if a != b and not room else 3
     count = finer * min(int(length / (_ALONG * radius)) + 1, _MOST_ALONG)
     along = np.linspace(a - ahead, b + ahead, count + 1)
     across = np.linspace(-1.0, 1.0, finer * _ACROSS)[:, None] * aside
-    places = (along[:, None] + across).reshape(-1, 2)
+    places = _drawn_in((along[:, None] + across).reshape(-1, 2), bench)
     spread = radius * max(2 / (finer * _ACROSS - 1), length / radius / count)
     found = _thickness(bench, heights, places, a, b, z, room)
     for _ in range(_CLOSER):  # scallops are sharp: once more, about the highest places
         best = places[np.argsort(-found)[:_BEST]]
-        places = (best[:, None] + spread * _ROUND_IT).reshape(-1, 2)
+        places = _drawn_in((best[:, None] + spread * _ROUND_IT).reshape(-1, 2), bench)
         found, spread = _thickness(bench, heights, places, a, b, z, room), spread / 2
     return float(found.max(initial=0.0))
+
+
+def _drawn_in(places: Places, bench: Bench) -> Places:
+    """Places beyond the stock moved to its edge: something may stand just there."""
+    x0, y0, x1, y1 = bench.stock.bounds
+    return np.clip(places, (x0 + _HAIR, y0 + _HAIR), (x1 - _HAIR, y1 - _HAIR))
 
 
 def _thickness(
     bench: Bench, heights: Heights, places: Places, a: Spot, b: Spot, z: float, room: float
 ) -> Places:
     """How thick the metal is that an end takes off at places; 0 where it is not over them."""
-    low, high = bench.stock.bounds[:2], bench.stock.bounds[2:]
     off = _off(places, a, b)
     end = z + rise(off - room, bench.radius, corner_of(bench.use.cutter))
     stands = heights(places)
     met = np.isfinite(stands) & (off < bench.radius + room)
-    met &= ((places > low) & (places < high)).all(axis=1)
     return np.where(met, np.maximum(stands - end, 0.0), 0.0)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from itertools import pairwise
-from math import pi
+from math import pi, sqrt
 
 import pytest
 
@@ -56,7 +56,36 @@ def test_floor_passes_lie_within_half_the_flat(step: Plan) -> None:
     assert max(b - a for a, b in pairwise(across)) <= 0.19
 
 
+@pytest.fixture(scope="module")
+def ball() -> Plan:
+    return planned(STEP, None)
+
+
+def test_a_ball_is_proven_and_its_fillet_is_its_radius(ball: Plan) -> None:
+    assert findings(ball, ball) == set()
+    (fillet,) = ball.fillets
+    assert (fillet.radius, fillet.area) == (0.25, pytest.approx(0.25 * 1.3))
+    assert any("scallops of up to .0080" in note for note in ball.notes)
+
+
+def test_floor_passes_of_a_ball_lie_as_close_as_the_scallop_asks_for(ball: Plan) -> None:
+    """2 √(h (D - h)) apart between straight passes: Dormer handbook p. 114, table 3b (seen)."""
+    floor = [one for one in ball.passes if one.stage == FINISH and one.purpose == "floor"]
+    across = sorted({one.start.x for one in floor})
+    assert len(across) > 3
+    assert max(b - a for a, b in pairwise(across)) <= 2 * sqrt(0.008 * 0.492)
+
+
+def test_floor_passes_of_a_ball_too_far_apart_are_found(ball: Plan) -> None:
+    finer = replace(ball, job=replace(ball.job, finish=replace(ball.job.finish, cusp=0.002)))
+    assert "left uncut" in findings(finer, ball)
+
+
+@pytest.mark.parametrize(("corner", "depth"), [(0.12, 0.1), (None, 0.2)])
 @pytest.mark.parametrize("feature", [STEP, PIN, BORE, POCKET])
-def test_a_corner_rounder_than_the_feature_is_deep_makes_no_wall(feature: str) -> None:
+def test_an_end_rounder_than_the_feature_is_deep_makes_no_wall(
+    feature: str, corner: float | None, depth: float
+) -> None:
+    shallow = feature.replace("depth = 0.3", f"depth = {depth}")
     with pytest.raises(CannotCut, match="no part of a wall would come true"):
-        plan_job(read_rounded(feature.replace("depth = 0.3", "depth = 0.1"), 0.12))
+        plan_job(read_rounded(shallow, corner))

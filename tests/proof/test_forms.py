@@ -47,6 +47,15 @@ def test_the_fillet_of_a_step(cutter):
     assert found.floor_stock.high <= 0.01 + (0.0045 if cutter is ROUNDED else 1e-6)
 
 
+def test_a_wall_lower_than_the_ball_comes_out_nowhere():
+    """At the top of the work, 0.2 above its tip, the ball is √(0.25² - 0.05²) = 0.2449 wide."""
+    work = job((replace(POCKET, floor=-0.2),))
+    work = replace(work, finish=replace(work.finish, cusp=0.013))
+    found = prove(plan(work, floor=0.0, cutters=(BALL,)), pocket_table(0.2).text)
+    assert [each.name for each in found.findings] == ["left uncut"]
+    assert found.left_uncut == pytest.approx(0.25 - 0.2449, abs=1e-4)
+
+
 def test_the_way_back_over_what_a_ball_leaves_goes_through_metal():
     """Passes 0.12 apart leave scallops 0.0073 high, and halfway between them the way back runs."""
     found = prove(plan(job((STEP,)), cutters=(BALL,)), step_table().text)
