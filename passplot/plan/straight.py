@@ -48,7 +48,15 @@ class Straight(Curved):
             zone = self._roughed(zone, z)
         purpose = Purpose(name, slot_name, width, zone, self.target)
         share = 0.2 if name == "floor" else self._left_for_walk(floors, z, walker.bench.radius)
-        sweep_pieces(walker, self.target, zone, z, purpose, share, Polygon())
+        sweep_pieces(walker, self.target, zone, z, purpose, share, self._standing(floors, z))
+
+    def _standing(self, floors: Floors, z: float) -> BaseGeometry:
+        """The part, where it stands as a rectangle: each side of it is swept by itself."""
+        part = self.ground.part(floors, z)
+        if part.is_empty:
+            return Polygon()
+        square = box(*part.bounds)
+        return square if part.area > 0.999 * square.area else Polygon()
 
     def _roughed(self, zone: BaseGeometry, z: float) -> BaseGeometry:
         """The zone without what is too near to metal that another setting roughs."""
