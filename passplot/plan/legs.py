@@ -137,8 +137,8 @@ class Legs:
         return out
 
     def wrong(self, contact: Contact) -> tuple[Span, ...]:
-        """Stretches that would climb, too short ones left aside."""
-        shortest = 0.04 * self.bench.radius
+        """Stretches that would climb, too short ones beside metal on the right side left aside."""
+        shortest = 0.04 * self.bench.radius if contact.right else self.bench.grid.resolution
         spans = merged(list(contact.climbing), shortest)
         return tuple(span for span in spans if span[1] - span[0] > shortest)
 

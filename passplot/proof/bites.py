@@ -124,10 +124,14 @@ class Bites:
             )
 
     def _unsided(self, bite: Bite, radius: float) -> float:
-        """Longest climb that is none: rounding, and what a closer look cannot tell."""
+        """Longest climb that is none: rounding, and what a closer look cannot tell.
+
+        A row that meets nothing else could be fed the other way: it has half of that.
+        """
         if bite.short:
             return WRONG_SIDE_CELLS * self.cell
-        return WRONG_SIDE_SHARE * 2 * radius + WRONG_SIDE_CELLS * self.cell / CLOSER
+        share = WRONG_SIDE_SHARE if bite.right_side + bite.both_ways else WRONG_SIDE_SHARE / 2
+        return share * 2 * radius + WRONG_SIDE_CELLS * self.cell / CLOSER
 
     def _printed(self, note: Note) -> Iterator[Finding]:
         row, bite = note.row, note.bite

@@ -23,15 +23,11 @@ EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
 # Refused by the program's own proof (exit 1, nothing printed), after minutes in which every way of
 # planning is tried: wedges tighter than a width of cut. They are not run.
 NOT_YET_PROVEN = {"letter K", "letter S"}
-# Printed, but the replay here finds .009 in of metal on the wrong side.
-NOT_YET_RIGHT = {"bored disc"}
 
 
 def _marks(name: str) -> list[pytest.MarkDecorator]:
     if name in NOT_YET_PROVEN:
         return [pytest.mark.xfail(run=False, reason="not proven")]
-    if name in NOT_YET_RIGHT:
-        return [pytest.mark.xfail(strict=True, reason="climbs over .009 in")]
     return []
 
 
