@@ -11,7 +11,7 @@ from passplot.records.job import WallLimit
 _TOUCH = 5 * SLACK
 """Two coordinates this close are the same wall."""
 
-CLOSE = 4 * SLACK
+CLOSE = 4.8 * SLACK
 """What is taken off that where a slanted wall is met: there any coordinate may be as close."""
 
 

@@ -113,7 +113,7 @@ def zone_of(
     by: float,
     sagitta: float,
 ) -> BaseGeometry:
-    """Where the axis may stand: the domain less the part grown by ``by`` (minus the slack).
+    """Where the axis may stand: the domain less the part grown by ``by`` (minus half the slack).
 
     Parameters
     ----------
@@ -122,7 +122,8 @@ def zone_of(
     sagitta : float
         Greatest distance of chords from their arcs (job units); they keep off the part.
     """
-    reach = by - SLACK
+    # what is rounded on the way must not take all of the slack
+    reach = by - SLACK / 2
     bands: list[BaseGeometry] = [part, *_outer_faces(stock, part, reach)]
     for chain in chains:
         count = len(chain.edges)

@@ -21,11 +21,14 @@ from passplot.scallop import arc_angle, straight_spacing
 
 Spot = tuple[float, float]
 
-_TOUCH = 5e-7
+_TOUCH = 5e-9
 """Nearer to a wall than asked by less than this is not nearer (job units)."""
 
 _SKIPPED = 2
 """Settings this near, in steps of the readout, may be left out where no free move leads there."""
+
+_BEFORE = 40
+"""How many steps of the readout before its end a wall is left at most."""
 
 _DEEPEST = 3
 """How often a way without a free corner is halved."""
@@ -141,10 +144,40 @@ def _on_edge(edge: Edge, wall: Wall) -> list[Spot]:
     """Settings on one edge, ends included."""
     if isinstance(edge, Line):
         if edge.level:
-            return [snapped(end, wall) for end in (edge.start, edge.end)]
+            return _straight(edge, wall)
         return _spread([edge], wall)
     shares = [0.0, *poles(edge), 1.0]
     return _spread([piece(edge, a, b) for a, b in pairwise(shares)], wall)
+
+
+def _straight(edge: Line, wall: Wall) -> list[Spot]:
+    """Settings at the ends of an edge along X or Y.
+
+    In a wedge the nearest setting to an end may lie a step farther off the wall than the rest of it
+    has to: then the wall is left a little before its end.
+    """
+    ends = [snapped(end, wall) for end in (edge.start, edge.end)]
+    tx, ty = direction(edge, 0.0)
+    along = 0 if abs(tx) > abs(ty) else 1
+    across = 1 - along
+    # the part is on the left
+    beside = wall.grid.away(
+        (edge.start.x, edge.start.y)[across], 1 if (-tx if along == 0 else ty) > 0 else -1
+    )
+    if all(end[across] == beside for end in ends):
+        return ends
+    sign = 1.0 if tx + ty > 0 else -1.0
+    found = []
+    for end, inwards in zip(ends, (sign, -sign), strict=True):
+        steps = end[along] + inwards * wall.grid.resolution * np.arange(_BEFORE)
+        spots = np.full((_BEFORE, 2), beside)
+        spots[:, along] = steps
+        clear = wall.distances.near(spots) >= wall.by - _TOUCH
+        if end[across] != beside and clear.any():
+            at = wall.grid.near(float(steps[int(clear.argmax())]))
+            found.append((at, beside) if along == 0 else (beside, at))
+    kept = [ends[0], *found, ends[1]]
+    return sorted(dict.fromkeys(kept), key=lambda spot: sign * spot[along])
 
 
 def _spread(parts: list[Edge], wall: Wall) -> list[Spot]:

@@ -20,21 +20,7 @@ from .smooth import biarc, blob, ccw, letter, link, tightest
 EXAMPLES = int(os.environ.get("PASSPLOT_EXAMPLES", "0"))
 
 
-# Refused by the program's own proof (exit 1, nothing printed), after minutes in which every way of
-# planning is tried: wedges tighter than a width of cut. They are not run.
-NOT_YET_PROVEN = {"letter K", "letter S"}
-
-
-def _marks(name: str) -> list[pytest.MarkDecorator]:
-    if name in NOT_YET_PROVEN:
-        return [pytest.mark.xfail(run=False, reason="not proven")]
-    return []
-
-
-NAMED = [pytest.param(name, marks=_marks(name)) for name in sorted(JOBS)]
-
-
-@pytest.mark.parametrize("name", NAMED)
+@pytest.mark.parametrize("name", sorted(JOBS))
 def test_a_job_with_round_walls_passes_the_replay(tmp_path: Path, name: str) -> None:
     job_file = JOBS[name].write(tmp_path)
     outcome = sheet(job_file, pages=True)
