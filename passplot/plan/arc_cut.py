@@ -111,7 +111,7 @@ def _first_met(layer: BaseGeometry, way: Way, radius: float, fine: float) -> tup
 def _on_both(metal: Metal, here: Spot, feed: Floats, z: float, radius: float) -> bool:
     """Whether metal stands ahead on both sides of the line of feed."""
     front = Where(here).buffer(radius * _FRONT, quad_segs=FINE_QUARTER // 2)
-    met = metal.at(z).intersection(front)
+    met = metal.near(z, front).intersection(front)
     if not thick(met, metal.fine):
         return False
     spots = shapely.get_coordinates(met) - here

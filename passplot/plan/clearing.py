@@ -6,9 +6,10 @@ from shapely.ops import nearest_points
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
 from passplot.plan.legs import Leg, Legs, Purpose, Spot, heading
-from passplot.plan.metal import Contact, thick, total
+from passplot.plan.metal import Contact, thick
 from passplot.plan.rings import RUBS, Course
 from passplot.plan.snap import Snapping
+from passplot.plan.spans import total
 from passplot.plan.walker import Walker, apart
 
 

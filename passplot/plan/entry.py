@@ -8,8 +8,9 @@ from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
 from passplot.plan.ends import corner_of
-from passplot.plan.metal import FINE_QUARTER, total
+from passplot.plan.metal import FINE_QUARTER
 from passplot.plan.rings import whole
+from passplot.plan.spans import total
 from passplot.plan.underside import closed_under, top_under
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, solid

@@ -10,8 +10,9 @@ from passplot.frozen import dataclass
 from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, go_down
 from passplot.plan.grid import CLOSE
-from passplot.plan.metal import Contact, Span, merged, without
+from passplot.plan.metal import Contact
 from passplot.plan.rings import whole
+from passplot.plan.spans import Span, merged, without
 from passplot.plan.walker import Walker, apart
 from passplot.plan.zones import SLACK
 

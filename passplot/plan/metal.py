@@ -10,13 +10,14 @@ from shapely import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from passplot.frozen import dataclass
+from passplot.plan.layer import Layer
+from passplot.plan.spans import Span, meet, merged, total, without
 from passplot.plan.zones import polygons, solid
 
 if TYPE_CHECKING:
     from passplot.plan.underside import Under
 
 Spot = tuple[float, float]
-Span = tuple[float, float]
 
 QUARTER = 32
 """Chords to a quarter circle of the cutter."""
@@ -84,40 +85,12 @@ class Contact:
         return max(span[1] for span in self.right + self.wrong)
 
 
-_NO_METAL: BaseGeometry = Polygon()
-NOTHING = Contact((), (), 0.0, 0.0, _NO_METAL, np.empty((0, 2)))
+_MERGED = 25
+"""Cuts after which layers are looked at for being the same."""
+
+_NO_LAYER = Layer(Polygon())
+NOTHING = Contact((), (), 0.0, 0.0, Polygon(), np.empty((0, 2)))
 """No metal met."""
-
-
-def total(spans: tuple[Span, ...]) -> float:
-    """Added length of spans."""
-    return sum(b - a for a, b in spans)
-
-
-def meet(one: tuple[Span, ...], two: tuple[Span, ...]) -> tuple[Span, ...]:
-    """Stretches in both."""
-    out = [(max(a, c), min(b, d)) for a, b in one for c, d in two]
-    return tuple(span for span in out if span[1] > span[0])
-
-
-def without(one: tuple[Span, ...], two: tuple[Span, ...]) -> tuple[Span, ...]:
-    """Stretches of the first outside the second."""
-    spans = list(one)
-    for c, d in two:
-        cut = [(a, min(b, c)) for a, b in spans] + [(max(a, d), b) for a, b in spans]
-        spans = [(a, b) for a, b in cut if b > a]
-    return tuple(spans)
-
-
-def merged(spans: list[Span], gap: float) -> tuple[Span, ...]:
-    """Spans in order, those closer than ``gap`` joined."""
-    out: list[Span] = []
-    for a, b in sorted(spans):
-        if out and a <= out[-1][1] + gap:
-            out[-1] = (out[-1][0], max(b, out[-1][1]))
-        else:
-            out.append((a, b))
-    return tuple(out)
 
 
 class Metal:
@@ -144,10 +117,10 @@ class Metal:
         self.bottom = bottom
         self.thin = thin
         self.fine = fine
-        self._layers: list[tuple[float, BaseGeometry]] = [(bottom, stock)]
+        self._layers: list[tuple[float, Layer]] = [(bottom, Layer(stock))]
         self._known: dict[tuple[Spot, Spot, float, float, bool], Contact] = {}
         self.under: Under | None = None  # what rounded ends leave
-        shapely.prepare(stock)
+        self._removed = 0
 
     def copy(self) -> "Metal":
         """The block as it stands, to try a cut on."""
@@ -158,26 +131,33 @@ class Metal:
     def each_layer(self, change: Callable[[BaseGeometry], BaseGeometry]) -> "Metal":
         """The block with every layer changed, to go on with in another setting of the work."""
         twin = self.copy()
-        twin._layers = [(low, change(area)) for low, area in self._layers]
+        twin._layers = [(low, Layer(change(layer.whole))) for low, layer in self._layers]
         if self.under is not None:
             twin.under = self.under.changed(change)
         return twin
 
     def at(self, z: float) -> BaseGeometry:
         """Plan-view area of the metal that reaches above height ``z``."""
-        found = _NO_METAL
-        for low, area in self._layers:
+        return self._layer(z).whole
+
+    def near(self, z: float, area: BaseGeometry) -> BaseGeometry:
+        """The same within the bounds of an area; beyond them there may be less than there is."""
+        return self._layer(z).near(area.bounds)
+
+    def _layer(self, z: float) -> Layer:
+        found = _NO_LAYER
+        for low, layer in self._layers:
             if low > z + self.thin * 1e-3:
                 break
-            found = area
-        return found if z < self.top - self.thin * 1e-3 else _NO_METAL
+            found = layer
+        return found if z < self.top - self.thin * 1e-3 else _NO_LAYER
 
     def highest(self, area: BaseGeometry, thin: float | None = None) -> float | None:
         """Height of the highest metal inside ``area``; None if nothing thicker than ``thin``."""
         limit = self.thin if thin is None else thin
         uppers = [low for low, _ in self._layers[1:]] + [self.top]
         for upper, (_, layer) in zip(reversed(uppers), reversed(self._layers), strict=True):
-            if thick(layer.intersection(area), limit):
+            if not area.is_empty and thick(layer.near(area.bounds).intersection(area), limit):
                 return upper
         return None
 
@@ -189,12 +169,20 @@ class Metal:
             below = [layer for layer in self._layers if layer[0] < z]
             if below:
                 self._layers.insert(len(below), (z, below[-1][1]))
-        layers = []
-        for low, area in self._layers:
-            cut = area if low < z - small else solid(area.difference(swept))
-            shapely.prepare(cut)
-            layers.append((low, cut))
-        self._layers = layers
+        self._layers = [
+            (low, layer if low < z - small else layer.minus(swept)) for low, layer in self._layers
+        ]
+        self._removed += 1
+        if self._removed % _MERGED == 0:
+            self._merge()
+
+    def _merge(self) -> None:
+        """Make one of layers that have become the same, as when all levels of a slot are cut."""
+        kept = self._layers[:1]
+        for low, layer in self._layers[1:]:
+            if layer.whole.area < kept[-1][1].whole.area - self.thin**2 * 1e-6:
+                kept.append((low, layer))
+        self._layers = kept
 
     def contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
         """What a cutter meets feeding straight from ``a`` to ``b``, both on a line along X or Y.
@@ -208,16 +196,8 @@ class Metal:
         return self._known[key]
 
     def _contact(self, a: Spot, b: Spot, z: float, radius: float, left: bool) -> Contact:
-        layer = self.at(z)
-        x0, y0, x1, y1 = layer.bounds
-        if (
-            min(a[0], b[0]) - radius >= x1
-            or max(a[0], b[0]) + radius <= x0
-            or min(a[1], b[1]) - radius >= y1
-            or max(a[1], b[1]) + radius <= y0
-        ):
-            return NOTHING
-        met = solid(layer.intersection(self.swept(a, b, radius)))
+        swept = self.swept(a, b, radius)
+        met = solid(self.near(z, swept).intersection(swept))
         if not thick(met, self.thin):
             return NOTHING
         length = abs(b[0] - a[0]) + abs(b[1] - a[1])
@@ -249,7 +229,9 @@ class Metal:
 
     def free(self, spot: Spot, z: float, room: float) -> bool:
         """Whether the axis may stand at ``spot`` with metal no nearer than ``room``."""
-        return bool(self.at(z).distance(Point(spot)) >= room)
+        (x, y), layer = spot, self._layer(z)
+        near = layer.near((x - room, y - room, x + room, y + room))
+        return bool(near.is_empty or near.distance(Point(spot)) >= room)
 
 
 def stadium(a: Spot, b: Spot, radius: float, quarter: int = QUARTER) -> Polygon:

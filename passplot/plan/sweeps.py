@@ -13,8 +13,9 @@ from passplot.plan.bench import Bench
 from passplot.plan.entry import approach, open_space
 from passplot.plan.grid import CLOSE, Grid
 from passplot.plan.legs import Legs, Purpose
-from passplot.plan.metal import thick, total
+from passplot.plan.metal import thick
 from passplot.plan.rings import whole
+from passplot.plan.spans import total
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, polygons, solid
 

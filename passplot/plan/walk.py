@@ -163,7 +163,7 @@ def _engaged(walker: Walker, step: Step, z: float) -> float:
     bench, (x, y), (u, v) = walker.bench, step.start, step.spots[-1]
     span = hypot(u - x, v - y)
     front = Where(x, y).buffer(bench.radius * _FRONT)
-    met = shapely.get_coordinates(walker.metal.at(z).intersection(front)) - (x, y)
+    met = shapely.get_coordinates(walker.metal.near(z, front).intersection(front)) - (x, y)
     ahead = met @ np.array([u - x, v - y]) / span
     aside = met @ np.array([y - v, u - x]) / span * (1 if bench.left else -1)
     beside = aside[(ahead > 0) & (aside > 2 * CENTRE_BAND * bench.radius)]

@@ -9,9 +9,10 @@ from shapely import Point, Polygon, box
 
 from passplot.errors import CannotCut
 from passplot.plan.grid import Grid, make_grid, wall_position
-from passplot.plan.metal import Metal, meet, merged, stadium, without
+from passplot.plan.metal import Metal, stadium
 from passplot.plan.rings import Course, Middle, Steps
 from passplot.plan.snap import Snapping
+from passplot.plan.spans import meet, merged, without
 from passplot.plan.zones import Growth, outlines, rect_union, round_zone, square_zone
 from passplot.records.job import WallLimit
 
