@@ -92,22 +92,42 @@ def job_named(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Judge
     return cache(lambda name: written(tmp_path_factory.mktemp(name), name))
 
 
-@pytest.mark.parametrize("name", ANGLES)
-def test_rows_turned_back_leave_the_shape_and_nothing_else(
-    job_named: Callable[[str], Judged], name: str
-) -> None:
-    job, rows, plan = job_named(name)
-    angles = {each["setup"]: np.deg2rad(each["angle"]) for each in plan["set_over"]}
-    assert np.rad2deg(list(angles.values())) == pytest.approx(ANGLES[name], abs=1e-5)
+def complaints(job: dict, rows: list[dict[str, str]], plan: dict) -> list[str]:
+    """What is wrong with the block after the rows, each turned back by the angle of its setting."""
+    turns = {each["setup"]: np.deg2rad(each["angle"]) for each in plan["set_over"]}
     (x0, x1), (y0, y1) = plan["stock"]["x"], plan["stock"]["y"]
     radius = plan["cutters"][0]["diameter"] / 2
     cell = radius / 25
     x, y = np.meshgrid(np.arange(x0 + cell / 2, x1, cell), np.arange(y0 + cell / 2, y1, cell))
+    height = milled(x, y, rows, turns, radius)
+    feature = job["feature"][0]
+    points, deep = [(float(u), float(v)) for u, v in feature["points"]], float(feature["depth"])
+    off = off_polygon(x, y, points)
+    off = -off if feature["clear"] == "inside" else off  # positive in what is cleared
+    step = 0.0005 if plan["units"] == "inch" else 0.01
+    # a right-angled corner keeps a fillet whose ends lie a radius off it along both walls
+    left = (height > -deep + 1e-9) & (off > 2 * step)
+    if feature["clear"] == "inside":
+        corners = np.array(points)
+        near = np.min(np.hypot(x[..., None] - corners[:, 0], y[..., None] - corners[:, 1]), axis=-1)
+        left &= near > radius
+    found = {
+        "the part is cut": (height[off < -step] < 0).any(),
+        "too deep": height.min() < -deep - 1e-9,
+        "metal is left": left.any(),
+    }
+    return [what for what, is_so in found.items() if is_so]
+
+
+def milled(
+    x: np.ndarray, y: np.ndarray, rows: list[dict[str, str]], turns: dict[str, float], radius: float
+) -> np.ndarray:
+    """Heights of the block in its own system after the rows."""
     height = np.zeros(x.shape)
     at, setup = None, ""
     for row in rows:
         assert row["axis"] in ("", "X", "Y", "Z")
-        turn = angles.get(row["setup"], 0.0)
+        turn = turns.get(row["setup"], 0.0)
         u, v = float(row["x"]), float(row["y"])
         # a point of the work turned by the angle shows (u, v): turn it back
         spot = (u * np.cos(turn) + v * np.sin(turn), v * np.cos(turn) - u * np.sin(turn))
@@ -118,21 +138,51 @@ def test_rows_turned_back_leave_the_shape_and_nothing_else(
             swept = np.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)) < radius
             height[swept] = np.minimum(height[swept], float(row["z"]))
         at, setup = spot, row["setup"]
-    feature = job["feature"][0]
-    points, deep = [(float(u), float(v)) for u, v in feature["points"]], float(feature["depth"])
-    off = off_polygon(x, y, points)
-    off = -off if feature["clear"] == "inside" else off  # positive in what is cleared
-    step = 0.0005 if plan["units"] == "inch" else 0.01
-    assert not (height[off < -step] < 0).any()
-    assert height.min() == pytest.approx(-deep, abs=1e-9)
-    # a right-angled corner keeps a fillet whose ends lie a radius off it along both walls
-    left = (height > -deep + 1e-9) & (off > 2 * step)
-    if feature["clear"] == "outside":
-        assert not left.any()
+    return height
+
+
+@pytest.mark.parametrize("name", ANGLES)
+def test_rows_turned_back_leave_the_shape_and_nothing_else(
+    job_named: Callable[[str], Judged], name: str
+) -> None:
+    job, rows, plan = job_named(name)
+    said = [each["angle"] for each in plan["set_over"]]
+    assert said == pytest.approx(ANGLES[name], abs=1e-5)
+    assert complaints(job, rows, plan) == []
+
+
+def shifted(rows: list[dict[str, str]], key: str, by: float) -> list[dict[str, str]]:
+    """The rows with every coordinate of a turned setting off; Z only below the top."""
+    return [
+        row | {key: str(float(row[key]) + by)}
+        if "set over" in row["setup"] and (key != "z" or float(row["z"]) < 0)
+        else row
+        for row in rows
+    ]
+
+
+@pytest.mark.parametrize(
+    ("key", "by", "complaint"),
+    [
+        ("angle", 0.5, "the part is cut"),
+        ("angle", -0.5, "metal is left"),
+        ("x", 0.01, "the part is cut"),
+        ("x", -0.01, "metal is left"),
+        ("z", -0.001, "too deep"),
+        ("z", 0.001, "metal is left"),
+    ],
+)
+def test_planted_faults_are_seen_on_the_pixels(
+    job_named: Callable[[str], Judged], key: str, by: float, complaint: str
+) -> None:
+    """Angle half a degree off, zero of the turned setting 0.01 off, its rows too deep or high."""
+    job, rows, plan = job_named("chamfer")
+    if key == "angle":
+        over = [each | {"angle": each["angle"] + by} for each in plan["set_over"]]
+        plan = plan | {"set_over": over}
     else:
-        corners = np.array(points)
-        near = np.min(np.hypot(x[..., None] - corners[:, 0], y[..., None] - corners[:, 1]), axis=-1)
-        assert not (left & (near > radius)).any()
+        rows = shifted(rows, key, by)
+    assert complaint in complaints(job, rows, plan)
 
 
 @pytest.mark.parametrize("name", ["wedge", "diamond"])
