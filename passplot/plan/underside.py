@@ -35,9 +35,6 @@ Heights = Callable[[Places], Places]
 _LEAST = 0.02
 """Share of the radius that stands for the flat of a ball, which has none."""
 
-_CHORDS = 0.001
-"""Share of a flat's radius that chords of it may be off."""
-
 _ALONG, _MOST_ALONG, _ACROSS = 0.08, 200, 31
 """Places along a cut, in radii apart, and across it at which its depth is looked up."""
 
@@ -153,6 +150,11 @@ def flat_of(bench: Bench) -> float:
     return max(bench.radius - corner_of(bench.use.cutter), _LEAST * bench.radius)
 
 
+def _touch(bench: Bench) -> float:
+    """Nearest the axis may come to what no flat has cleared: as ``Bench.touch``, for a flat."""
+    return flat_of(bench) * bench.touch / bench.radius
+
+
 def keep_under(metal: Metal, cutters: Iterable[Cutter]) -> None:
     """Tell from here on what the rounded ends of these cutters leave standing."""
     corner = max(corner_of(cutter) for cutter in cutters)
@@ -170,22 +172,21 @@ def clear_under(bench: Bench, metal: Metal, way: BaseGeometry, z: float, room: f
     """
     if metal.under is None:
         return True
-    reach = flat_of(bench) + (room or -_CHORDS * flat_of(bench))
+    reach = flat_of(bench) + room if room else _touch(bench)
     if metal.under.at(z).distance(way) < reach:
         return False
     if bench.stock.buffer(-bench.radius - room).covers(way):
         return True
     ends = [(x, y) for x, y in way.coords]
     # places are looked at some way apart
-    return _deepest(bench, metal.under.heights, ends[0], ends[-1], z, 1.2 * room) < _HAIR
+    return not _meets(bench, metal.under, ends[0], ends[-1], z, 1.2 * room)
 
 
 def closed_under(bench: Bench, metal: Metal, z: float) -> BaseGeometry:
     """Where the axis may not stand for what is met under the cutter."""
     if metal.under is None:
         return Polygon()
-    reach = flat_of(bench) * (1 - _CHORDS)
-    return solid(metal.under.at(z).buffer(reach, quad_segs=metal.quarter))
+    return solid(metal.under.at(z).buffer(_touch(bench), quad_segs=metal.quarter))
 
 
 def top_under(bench: Bench, metal: Metal, spot: Spot, z: float) -> float | None:
@@ -223,27 +224,38 @@ def printed_depth(
     return max(grid.near(depth), grid.up(found))
 
 
-def _deepest(
-    bench: Bench, heights: Heights, a: Spot, b: Spot, z: float, room: float = 0.0
-) -> float:
-    """How much an end grown sideways by ``room`` takes off what has been cut before."""
-    radius = bench.radius + room
+def _deepest(bench: Bench, heights: Heights, a: Spot, b: Spot, z: float) -> float:
+    """How much an end takes off what has been cut before; 0 where it meets nothing."""
+    places = _drawn_in(_lattice(a, b, bench.radius, _ALONG, _ACROSS), bench)
+    found = _thickness(bench, heights, places, a, b, z)
+    spread = _ALONG * bench.radius
+    for _ in range(_CLOSER):  # scallops are sharp: once more, about the highest places
+        best = places[np.argsort(-found)[:_BEST]]
+        places = _drawn_in((best[:, None] + spread * _ROUND_IT).reshape(-1, 2), bench)
+        found, spread = _thickness(bench, heights, places, a, b, z), spread / 2
+    return float(found.max(initial=0.0))
+
+
+def _meets(bench: Bench, under: Under, a: Spot, b: Spot, z: float, room: float) -> bool:
+    """Whether an end grown sideways by ``room`` meets what has been cut before."""
+    along = _ALONG / 3 if a == b else 3 * _ALONG
+    places = _drawn_in(_lattice(a, b, bench.radius + room, along, 3 * _ACROSS), bench)
+    places = np.unique(places[_off(places, a, b) < bench.radius + room], axis=0)
+    if not len(places):
+        return False
+    return bool((_thickness(bench, under.heights, places, a, b, z, room) > _HAIR).any())
+
+
+def _lattice(a: Spot, b: Spot, radius: float, along: float, across: int) -> Places:
+    """Places under a cutter on its way, ``along`` radii apart and ``across`` from side to side."""
     way = np.subtract(b, a) if a != b else np.array([1.0, 0.0])
     ahead = radius * way / np.hypot(*way)
     aside = np.array([-ahead[1], ahead[0]])
     length = float(np.hypot(*np.subtract(b, a))) + 2 * radius
-    finer = 1 if a != b and not room else 3
-    count = finer * min(int(length / (_ALONG * radius)) + 1, _MOST_ALONG)
-    along = np.linspace(a - ahead, b + ahead, count + 1)
-    across = np.linspace(-1.0, 1.0, finer * _ACROSS)[:, None] * aside
-    places = _drawn_in((along[:, None] + across).reshape(-1, 2), bench)
-    spread = radius * max(2 / (finer * _ACROSS - 1), length / radius / count)
-    found = _thickness(bench, heights, places, a, b, z, room)
-    for _ in range(_CLOSER):  # scallops are sharp: once more, about the highest places
-        best = places[np.argsort(-found)[:_BEST]]
-        places = _drawn_in((best[:, None] + spread * _ROUND_IT).reshape(-1, 2), bench)
-        found, spread = _thickness(bench, heights, places, a, b, z, room), spread / 2
-    return float(found.max(initial=0.0))
+    count = min(int(length / (along * radius)) + 1, _MOST_ALONG)
+    lines = np.linspace(a - ahead, b + ahead, count + 1)
+    places: Places = lines[:, None] + np.linspace(-1.0, 1.0, across)[:, None] * aside
+    return places.reshape(-1, 2)
 
 
 def _drawn_in(places: Places, bench: Bench) -> Places:
@@ -253,7 +265,7 @@ def _drawn_in(places: Places, bench: Bench) -> Places:
 
 
 def _thickness(
-    bench: Bench, heights: Heights, places: Places, a: Spot, b: Spot, z: float, room: float
+    bench: Bench, heights: Heights, places: Places, a: Spot, b: Spot, z: float, room: float = 0.0
 ) -> Places:
     """How thick the metal is that an end takes off at places; 0 where it is not over them."""
     off = _off(places, a, b)
