@@ -17,9 +17,9 @@ from passplot.plan.entry import approach
 from passplot.plan.finishing import final_floors, floor_left
 from passplot.plan.grid import CLOSE
 from passplot.plan.legs import heading
-from passplot.plan.metal import total
 from passplot.plan.rings import whole
 from passplot.plan.rough import rough_floors
+from passplot.plan.spans import total
 from passplot.plan.stage import cells_area
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
