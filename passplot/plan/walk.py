@@ -1,5 +1,6 @@
 """Stepping along a wall: the settings of a stretch cut one after the other, one pass in all."""
 
+from itertools import pairwise
 from math import hypot
 
 import numpy as np
@@ -14,6 +15,7 @@ from passplot.plan.legs import heading
 from passplot.plan.metal import CENTRE_BAND, thick
 from passplot.plan.stepping import Stretch
 from passplot.plan.walker import Walker, apart
+from passplot.plan.zones import SLACK
 from passplot.records.plan import Steps
 from passplot.records.shapes import Point
 
@@ -147,25 +149,42 @@ def _run(
     near = Where(a).buffer(_NEAR * walker.bench.grid.resolution)
     approach(walker, a, z, heading(a, b), allowed.union(near))
     first, width = len(walker.passes), 0.0
-    for step in steps:
-        width = max(width, _engaged(walker, step, z))
-        for spot in step.spots:
-            # every setting is a stop, where two moves go the same way too
-            walker.cut(spot, purpose, alone=True)
+    places = [a, *(spot for step in steps for spot in step.spots)]
+    for number, spot in enumerate(places[1:]):
+        width = max(width, _engaged(walker, places[number], _along_wall(places, number, walker), z))
+        # every setting is a stop, where two moves go the same way too
+        walker.cut(spot, purpose, alone=True)
     if any(len(step.spots) > 1 for step in steps):
         points = (a, *(step.spots[-1] for step in steps))
         axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)
         walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops), width)
 
 
-def _engaged(walker: Walker, step: Step, z: float) -> float:
-    """Radial engagement across the line of a step, where it begins."""
-    bench, (x, y), (u, v) = walker.bench, step.start, step.spots[-1]
-    span = hypot(u - x, v - y)
-    front = Where(x, y).buffer(bench.radius * _FRONT)
-    met = shapely.get_coordinates(walker.metal.near(z, front).intersection(front)) - (x, y)
-    ahead = met @ np.array([u - x, v - y]) / span
-    aside = met @ np.array([y - v, u - x]) / span * (1 if bench.left else -1)
+def _along_wall(places: list[Spot], number: int, walker: Walker) -> Spot:
+    """Which way the wall runs at one of the places a walk stops at, from two before to two after.
+
+    A move longer than the cutter's radius is measured by itself.
+    """
+    here = min(number, 2)
+    near = places[number - here : number + 3]
+    far = [apart(a, b) > walker.bench.radius for a, b in pairwise(near)]
+    low, high = here, here + 1
+    while low > 0 and not far[low - 1] and not far[here]:
+        low -= 1
+    if high < len(far) and not far[high] and not far[here]:
+        high += 1
+    (x, y), (u, v) = near[low], near[high]
+    span = max(hypot(u - x, v - y), SLACK)
+    return (u - x) / span, (v - y) / span
+
+
+def _engaged(walker: Walker, at: Spot, way: Spot, z: float) -> float:
+    """Radial engagement across a direction, where the cutter stands."""
+    bench, (dx, dy) = walker.bench, way
+    front = Where(at).buffer(bench.radius * _FRONT)
+    met = shapely.get_coordinates(walker.metal.near(z, front).intersection(front)) - at
+    ahead = met @ np.array([dx, dy])
+    aside = met @ np.array([-dy, dx]) * (1 if bench.left else -1)
     beside = aside[(ahead > 0) & (aside > 2 * CENTRE_BAND * bench.radius)]
     return bench.radius - float(beside.min()) if beside.size else 0.0
 
