@@ -135,7 +135,7 @@ class Clearing:
     def _least(self) -> float:
         """Metal up to this thick is left: chords' slivers, a readout step more of wall stock."""
         stock = self.ring == 0 and self.snapping.reach is None
-        return max(self.walker.metal.thin, self.bench.grid.resolution if stock else 0.0)
+        return max(self.walker.metal.thin, 1.2 * self.bench.grid.resolution if stock else 0.0)
 
     def _stands(self, leg: Leg) -> bool:
         """Whether more stands in the way of a leg than chords leave of a cleared one."""

@@ -8,7 +8,15 @@ from passplot.plan.areas import make_area, own_area, standing
 from passplot.plan.bench import Bench
 from passplot.plan.ends import corner_of, floor_limit
 from passplot.plan.rest import clear_rest
-from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area, trace_walls
+from passplot.plan.stage import (
+    FACE_WIDTH,
+    ONE_WAY,
+    Cutting,
+    cells_area,
+    clear_area,
+    open_area,
+    trace_walls,
+)
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
@@ -106,7 +114,7 @@ def _floor(
     target = _area_of(walker, terms)
     if rest:
         whole = make_area(cells, everything, everything, cells.clears[terms.index], walker.metal, z)
-        return clear_rest(walker, whole, target, z, how)
+        return clear_rest(walker, whole, open_area(walker, terms.index, walker.floors, z), z, how)
     clear_area(walker, area, target, z, how)
     return []
 

@@ -34,7 +34,7 @@ def clear_rest(
         Metal the cutter could sweep but cannot be brought to: a keep-out stands in the way.
     """
     bench = walker.bench
-    thin = _too_thin(bench)
+    thin = _too_thin(bench, how.to_size)
 
     # past the stock's edge a wall ends: a cutter may reach round it into a corner near the edge
     walls = bench.cells.rectangles(bench.cells.inner(area.wall_mask))
@@ -55,12 +55,15 @@ def clear_rest(
         clearing = make_clearing(walker, bare, union_all(pieces), z, how, steps)
         _along_walls(clearing, zone)
         pieces = rest()
-    return _place_by_place(walker, pieces, zone, z)
+    return _place_by_place(walker, pieces, zone, z, thin)
 
 
-def _too_thin(bench: Bench) -> float:
-    """Thickness up to which metal is left: chords' slivers, what rounding leaves in a corner."""
-    return max(2.5 * bench.thin, 1.5 * bench.grid.resolution)
+def _too_thin(bench: Bench, to_size: bool) -> float:
+    """Thickness up to which metal is left: chords' slivers, what rounding leaves in a corner.
+
+    Wall stock may be a step of the readout more than what rounding makes of it.
+    """
+    return max(2.5 * bench.thin, (1.5 if to_size else 3.0) * bench.grid.resolution)
 
 
 def _along_walls(clearing: Clearing, zone: BaseGeometry) -> None:
@@ -76,11 +79,10 @@ def _along_walls(clearing: Clearing, zone: BaseGeometry) -> None:
 
 
 def _place_by_place(
-    walker: Walker, pieces: list[BaseGeometry], zone: BaseGeometry, z: float
+    walker: Walker, pieces: list[BaseGeometry], zone: BaseGeometry, z: float, thin: float
 ) -> list[BaseGeometry]:
     """Go into one place after the other, always where most is left to take."""
     bench = walker.bench
-    thin = _too_thin(bench)
     fine = shapely.segmentize(zone, bench.radius / 5)
     for _ in range(_TRIES):
         if not pieces:

@@ -10,7 +10,7 @@ from passplot.plan.areas import Area, make_area, own_area, standing
 from passplot.plan.cells import Cells
 from passplot.plan.rest import clear_rest
 from passplot.plan.rings import whole
-from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area
+from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area, open_area
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
@@ -108,13 +108,13 @@ def rough_rest(
     bench = walker.bench
     cells, job = bench.cells, bench.job
     walker.floors = rough_floors(all_terms)
-    target = cells_area(walker, cells.inner(cells.clears[terms.index]))
     stuck: list[BaseGeometry] = []
     for number, z in enumerate(levels.heights, 1):
         walker.task = Task(terms.name, names.ROUGH, number, len(levels.heights))
         open_mask = ~standing(cells, job, rough_floors(all_terms), z)
         area = make_area(cells, open_mask, open_mask, cells.clears[terms.index], walker.metal, z)
         how = _cutting(walker, terms, levels.width)
+        target = open_area(walker, terms.index, walker.floors, z)
         stuck = clear_rest(walker, area, target, z, how)
     return stuck
 

@@ -139,3 +139,17 @@ def cells_area(walker: Walker, mask: object) -> BaseGeometry:
     """Plan-view area of a mask of cells."""
     cells = walker.bench.cells
     return rect_union(cells.rectangles(mask))  # type: ignore[arg-type]
+
+
+def open_area(walker: Walker, index: int, floors: tuple[float, ...], z: float) -> BaseGeometry:
+    """Plan-view area of a feature, and of deeper ones that its cutter works.
+
+    In a corner between them metal above ``z`` may be reached from this floor only.
+    """
+    bench = walker.bench
+    cells, mask = bench.cells, bench.cells.clears[index].copy()
+    for other, feature in enumerate(bench.job.features):
+        mine = not feature.cutters or bench.use.cutter.id in feature.cutters
+        if mine and floors[other] < z - bench.thin:
+            mask |= cells.clears[other]
+    return cells_area(walker, cells.inner(mask))
