@@ -7,7 +7,7 @@ over it. Such places are gone over once more.
 
 from math import sqrt
 
-from shapely import LineString, Point, Polygon, union_all
+from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
@@ -112,7 +112,7 @@ def _uncovered(
     """Places the cutter could come near enough to and has not, where no other metal stands."""
     under = walker.metal.under
     assert under is not None, "rounded ends are kept account of from the start"
-    done = union_all([line.buffer(reach, quad_segs=32) for line in under.cut_at(z)])
+    done = under.covered_at(z, reach)
     near = zone.buffer(reach, quad_segs=32).intersection(target)
     left = near.difference(done).difference(walker.metal.at(z))
     # rounding to the readout leaves a hair along every wall, which joins what is apart

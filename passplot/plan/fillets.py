@@ -36,6 +36,7 @@ def fillets_of(job: Job, done: Sequence[Done]) -> tuple[Fillet, ...]:
     found: list[Fillet] = []
     for feature in job.features:
         mills = _worked_by(feature, done)
+        mills = [mill for mill in mills if mill.form != "roughing"] or mills
         smallest = min(mills, key=lambda mill: (mill.radius, corner_of(mill)), default=None)
         if smallest is None or not corner_of(smallest):
             continue
@@ -118,7 +119,8 @@ def _opened(job: Job, feature: Feature) -> BaseGeometry:
 def end_faults(job: Job, index: int, mine: tuple[Cutter, ...]) -> list[str]:
     """Cutters whose rounded end leaves a wall no true part, for it is less deep than that."""
     feature = job.features[index]
-    best = min(mine, key=corner_of)
+    finishing = [cutter for cutter in mine if cutter.form != "roughing"] or mine
+    best = min(finishing, key=corner_of)
     corner, deep = corner_of(best), job.stock.top - feature.floor
     if corner <= deep + 1e-9 or feature.kind == "face" or not foot_of_walls(job, feature, corner):
         return []

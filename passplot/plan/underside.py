@@ -101,10 +101,18 @@ class Under:
         """How many lines have been cut."""
         return len(self._lines)
 
-    def cut_at(self, z: float) -> list[BaseGeometry]:
-        """Lines that were cut with the tip at ``z`` or lower."""
-        ends = zip(self._lines, self._ends, strict=True)
-        return [_line(*line) for line, (tip, _, _) in ends if tip <= z + _HAIR]
+    def covered_at(self, z: float, reach: float) -> BaseGeometry:
+        """What was cut with the tip at ``z`` or lower: within ``reach`` of a rounded end's lines.
+
+        Square ends cover all they sweep.
+        """
+        return union_all(
+            [
+                _line(*line).buffer(reach if corner else radius, quad_segs=32)
+                for (tip, radius, corner), line in self.cut
+                if tip <= z + _HAIR
+            ]
+        )
 
     def heights(self, places: Places, first: int | None = None) -> Places:
         """Height down to which each place, shape (n, 2), has been cut; inf where it has not.

@@ -21,6 +21,8 @@ from passplot.records.proof import Finding
 from passplot.records.shapes import Line, Point
 
 LEFT_UNCUT = "left uncut"
+ROUGHING, FACE_MILL = "roughing", "face mill"
+"""Forms that leave walls to others (common practice, no source)."""
 
 
 class Leftover:
@@ -65,11 +67,14 @@ class Leftover:
         ]
 
     def _meant(self, feature: Feature) -> Collection[str]:
-        """Cutters meant for a feature."""
+        """Cutters meant to bring a feature to size."""
         used = {row.cutter for row in self.rows if row.feature == feature.name}
         asked = feature.cutters or self.case.job.cutters
         meant = [name for name in asked if name in self.case.uses]
-        return meant or used or set(self.case.uses)
+        named = meant or used or set(self.case.uses)
+        forms = {name: self.case.uses[name].cutter.form for name in named}
+        others = {ROUGHING} if feature.kind == "face" else {ROUGHING, FACE_MILL}
+        return [name for name in named if forms[name] not in others] or named
 
     def _smallest(self, feature: Feature) -> float:
         """Radius of the smallest cutter meant for a feature: it reaches all that others do."""

@@ -6,7 +6,7 @@ import pytest
 
 from passplot.records.plan import FINISH, Pass, Plan
 
-from .listed import BY_DIALS, POCKET, STEP, planned, proof_of, slot
+from .listed import BY_DIALS, FACE, POCKET, STEP, planned, proof_of, slot
 
 
 def of(plan: Plan, cutter: str) -> list[Pass]:
@@ -31,6 +31,13 @@ def test_without_a_square_end_the_fillet_stays() -> None:
     assert proof_of(plan).good
     assert [(each.feature, each.radius) for each in plan.fillets] == [("step", 0.06)]
     assert plan.unreached_area == pytest.approx(2.0 * 0.06)
+
+
+def test_a_roughing_cutter_before_it_takes_no_fillet() -> None:
+    plan = planned(["face", "ribbed", "rounded"], FACE, STEP)
+    assert proof_of(plan).good
+    assert [(each.feature, each.corners) for each in plan.fillets] == [("step", False)]
+    assert all(each.stage == FINISH for each in of(plan, "rounded"))
 
 
 def test_a_smaller_square_end_takes_feet_and_corners() -> None:
