@@ -46,8 +46,14 @@ def cover_rough(walker: Walker, known: Terms, terms: Terms, width: float) -> Non
 
 
 def cover_floors(walker: Walker, known: Terms, terms: Terms, *, walls: bool) -> None:
-    """Bring finished floors down to ``[finish] cusp``; the ``walls`` are still to be cut or are."""
+    """Bring finished floors down to ``[finish] cusp``; the ``walls`` are still to be cut or are.
+
+    The walk along a curved wall takes along what passes have left beside it.
+    """
+    features = walker.bench.job.features
     for term in _rounded(walker, terms):
+        if not walls and term.wall_skims and features[term.index].curved:
+            continue
         walker.floors = final_floors(known)
         walker.task = Task(term.name, names.FINISH)
         wall = 0.0 if walls and term.wall_skims else term.wall

@@ -71,7 +71,7 @@ def scallop_notes(job: Job, done: Sequence[Done]) -> tuple[str, ...]:
     ]
     return tuple(
         f"{feature.name}: the ball leaves scallops of up to {size_words(job.finish.cusp, job)} on "
-        "the floor"
+        "the floor, and takes those of the pass before on the other side of its line"
         for feature in balls
     )
 
