@@ -12,6 +12,9 @@ from passplot.plan.snap import Snapping
 from passplot.plan.spans import total
 from passplot.plan.walker import Walker, apart
 
+WIDE_FLOOR = 0.75
+"""Widest floor pass with a free side, in diameters (common practice, no source)."""
+
 
 class Clearing:
     """Follows courses at one height."""
@@ -214,7 +217,27 @@ class Clearing:
             turned = (open_b and not open_a) or (open_a == open_b and nearer)
         if turned:
             a, b = b, a
+        self._from_free_side(a, b, ahead)
         self.legs.leg(a, b, False, False)
+
+    def _from_free_side(self, a: Spot, b: Spot, contact: Contact) -> None:
+        """A floor pass beside a centre line, where that has a free side within the cutter.
+
+        A pass that opens a floor is as wide as the cutter; one with a free side need not be.
+        """
+        radius = self.bench.radius
+        if self.purpose.name != "floor":
+            return
+        dx, dy = heading(a, b)
+        x0, y0, x1, y1 = contact.met.bounds
+        sides = (y1 - a[1], a[1] - y0) if dx else (x1 - a[0], a[0] - x0)
+        less = min(sides)
+        if less <= 0 or not WIDE_FLOOR < sum(sides) / (2 * radius) < 0.97:
+            return
+        aside = (less + radius - self.purpose.limit) * (1 if sides[0] == less else -1)
+        p, q = (self.legs.beside(spot, aside * abs(dy), aside * abs(dx)) for spot in (a, b))
+        if self.purpose.allowed.covers(LineString([p, q])):
+            self.legs.leg(p, q, False, False)
 
 
 def _strip(p: Spot, q: Spot, inward: tuple[int, int], width: float) -> Polygon:
