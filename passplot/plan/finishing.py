@@ -114,7 +114,7 @@ def _floor(
     target = _area_of(walker, terms)
     if rest:
         whole = make_area(cells, everything, everything, cells.clears[terms.index], walker.metal, z)
-        return clear_rest(walker, whole, open_area(walker, terms.index, walker.floors, z), z, how)
+        return clear_rest(walker, whole, open_area(walker, all_terms, terms, z), z, how)
     clear_area(walker, area, target, z, how)
     return []
 

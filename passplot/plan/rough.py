@@ -114,7 +114,7 @@ def rough_rest(
         open_mask = ~standing(cells, job, rough_floors(all_terms), z)
         area = make_area(cells, open_mask, open_mask, cells.clears[terms.index], walker.metal, z)
         how = _cutting(walker, terms, levels.width)
-        target = open_area(walker, terms.index, walker.floors, z)
+        target = open_area(walker, all_terms, terms, z)
         stuck = clear_rest(walker, area, target, z, how)
     return stuck
 

@@ -12,6 +12,7 @@ from passplot.plan.ends import covered
 from passplot.plan.legs import Purpose
 from passplot.plan.rings import RUBS, Middle, Spacing, Steps, courses, plan_steps, whole
 from passplot.plan.snap import Snapping
+from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Walker
 from passplot.plan.zones import SLACK, Growth, rect_union, round_zone, solid
 from passplot.records.job import WallLimit
@@ -141,15 +142,20 @@ def cells_area(walker: Walker, mask: object) -> BaseGeometry:
     return rect_union(cells.rectangles(mask))  # type: ignore[arg-type]
 
 
-def open_area(walker: Walker, index: int, floors: tuple[float, ...], z: float) -> BaseGeometry:
+def open_area(
+    walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms, z: float
+) -> BaseGeometry:
     """Plan-view area of a feature, and of deeper ones that its cutter works.
 
-    In a corner between them metal above ``z`` may be reached from this floor only.
+    In a corner between them metal above ``z`` may be reached from this floor only. Left out are
+    those with more stock to keep on their walls.
     """
     bench = walker.bench
-    cells, mask = bench.cells, bench.cells.clears[index].copy()
-    for other, feature in enumerate(bench.job.features):
-        mine = not feature.cutters or bench.use.cutter.id in feature.cutters
-        if mine and floors[other] < z - bench.thin:
-            mask |= cells.clears[other]
+    cells, mask = bench.cells, bench.cells.clears[terms.index].copy()
+    for other in all_terms:
+        cutters = bench.job.features[other.index].cutters
+        mine = not cutters or bench.use.cutter.id in cutters
+        deeper = walker.floors[other.index] < z - bench.thin
+        if mine and deeper and other.wall <= terms.wall:
+            mask |= cells.clears[other.index]
     return cells_area(walker, cells.inner(mask))
