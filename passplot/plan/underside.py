@@ -48,15 +48,11 @@ _HAIR = 1e-6
 
 
 class Under:
-    """The block as flats have cleared it, and every line that was cut, with its tip.
-
-    ``fillet`` is the greatest corner radius of the cutters used.
-    """
+    """The block as flats have cleared it, and every line that was cut, with its tip."""
 
     def __init__(self, block: Metal) -> None:
         self._block = block
         self._new: dict[float, list[Polygon]] = {}  # cut since the block was last looked at, by tip
-        self.fillet = 0.0
         self._lines: list[tuple[Spot, Spot]] = []
         self._ends: list[tuple[float, float, float]] = []  # tip, radius, corner
 
@@ -90,7 +86,7 @@ class Under:
         """The same in another setting of the work."""
         self._clear()
         twin = Under(self._block.each_layer(change))
-        twin.fillet, twin._ends = self.fillet, list(self._ends)
+        twin._ends = list(self._ends)
         for line in self._lines:
             a, b = change(LineString(line)).coords
             twin._lines.append(((a[0], a[1]), (b[0], b[1])))
@@ -165,11 +161,8 @@ def _touch(bench: Bench) -> float:
 
 def keep_under(metal: Metal, cutters: Iterable[Cutter]) -> None:
     """Tell from here on what the rounded ends of these cutters leave standing."""
-    corner = max(corner_of(cutter) for cutter in cutters)
-    if corner and metal.under is None:
+    if metal.under is None and any(corner_of(cutter) for cutter in cutters):
         metal.under = Under(metal.copy())
-    if metal.under is not None:
-        metal.under.fillet = max(metal.under.fillet, corner)
 
 
 def clear_under(bench: Bench, metal: Metal, way: BaseGeometry, z: float, room: float = 0.0) -> bool:
@@ -218,12 +211,13 @@ def printed_depth(
 ) -> float:
     """Depth to print of a row from one spot to another at a height, ``depth`` by the diameter.
 
-    Where that is less than a fillet may be high, what rounded ends have left may be met deeper.
+    Unless that is all there is from the top of the block, what rounded ends have left on floors
+    above may be met deeper.
     ``first`` is how many lines had been cut before a row that is cut already, None before one.
     """
     a, b, z = row
     under, grid = metal.under, bench.grid
-    if under is None or depth >= under.fillet:
+    if under is None or z + depth >= metal.top - _HAIR:
         return grid.near(depth)
     if first is None:
         found = depth_under(bench, metal, a, b, z)

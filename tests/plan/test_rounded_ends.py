@@ -89,3 +89,12 @@ def test_an_end_rounder_than_the_feature_is_deep_makes_no_wall(
     shallow = feature.replace("depth = 0.3", f"depth = {depth}")
     with pytest.raises(CannotCut, match="no part of a wall would come true"):
         plan_job(read_rounded(shallow, corner))
+
+
+def test_depths_are_printed_with_the_scallops_of_the_floor_above() -> None:
+    """Roughed first, a face keeps its stock and scallops as high, which the step below meets."""
+    plan = planned('kind = "face"\ndepth = 0.05\n[[feature]]\nname = "g"\n' + STEP, 0.12)
+    assert findings(plan, plan) == set()
+    depths = [one.depth_of_cut for one in plan.passes if one.feature == "g"]
+    # from 0.01 above the faced top to 0.01 above the floor is 0.3 by the diameter
+    assert 0.3 < max(depths) <= 0.31
