@@ -57,16 +57,20 @@ class Curves:
     @property
     def sweep(self) -> Floats:
         """Angle an arc covers, (0, 2 pi]; 0 for lines. Start on end is the full circle."""
+        return self._sweep_from(self.first_angle)
+
+    def _sweep_from(self, first_angle: Floats) -> Floats:
         last = np.where((self.turn > 0)[:, None], self.end, self.start) - self.center
-        angle = np.mod(np.arctan2(last[:, 1], last[:, 0]) - self.first_angle, tau)
+        angle = np.mod(np.arctan2(last[:, 1], last[:, 0]) - first_angle, tau)
         angle = np.where(angle < 1e-12, tau, angle)
         return np.where(self.turn == 0, 0.0, angle)
 
     def spans(self, points: Floats) -> Mask:
         """Whether the ray from each arc's center through its point (..., n, 2) meets the arc."""
         ray = points - self.center
-        angle = np.mod(np.arctan2(ray[..., 1], ray[..., 0]) - self.first_angle, tau)
-        within: Mask = (angle <= self.sweep) & (self.turn != 0)
+        first = self.first_angle
+        angle = np.mod(np.arctan2(ray[..., 1], ray[..., 0]) - first, tau)
+        within: Mask = (angle <= self._sweep_from(first)) & (self.turn != 0)
         return within
 
     def to_points(self, points: Floats) -> Floats:
@@ -102,9 +106,11 @@ class Curves:
         lines = _to_line(points, self.start, self.end)
         if not self.turn.any():
             return lines
-        ends = np.minimum(_length(points - self.start), _length(points - self.end))
-        arcs = np.where(self.spans(points), self._off_circle(points), ends)
-        return np.where(self.turn == 0, lines, arcs)
+        bent = self.turn != 0
+        arcs = self.take(bent)
+        ends = np.minimum(_length(points - arcs.start), _length(points - arcs.end))
+        lines[..., bent] = np.where(arcs.spans(points), arcs._off_circle(points), ends)
+        return lines
 
     def _arcs_cross(self, a: Floats, b: Floats) -> Mask:
         """Whether segment and arc meet: roots t of (a + t (b - a) - center)² = radius²."""
