@@ -27,7 +27,7 @@ from passplot.plan.stage import Cutting, cells_area, clear_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
 from passplot.plan.terms import FeatureTerms, Rules
-from passplot.plan.walk import Way, follow
+from passplot.plan.walk import Way, follow, widest_ahead
 from passplot.plan.walker import Task, Walker
 from passplot.plan.zones import SLACK, solid
 from passplot.records import plan as names
@@ -170,7 +170,28 @@ class Curved:
             heights = [up(above - (above - z) * level / count) for level in range(1, count)] + [z]
         for height in heights:
             self._into_corners(floors, height, zone)
+            for more in self._before(floors, height, width):
+                self._walk(floors, height, "width", terms.wall + more)
             self._walk(floors, height, "width", terms.wall)
+
+    def _before(self, floors: Floors, z: float, width: float) -> list[float]:
+        """How much farther off walks are needed first, where a single one would cut too wide."""
+        walker, terms = self.walker, self.terms
+        if walker.bench.job.features[terms.index].rotary:
+            return []
+        wall = self._wall(floors, z, walker.bench.radius + terms.wall)
+        widest = max(
+            (
+                widest_ahead(walker, stretch, z)
+                for chain in self.ground.offsets(floors, z, wall.by)
+                for stretch in step_off(chain, wall, walker.bench.left, apart=True)
+            ),
+            default=0.0,
+        )
+        count = whole(widest / width)
+        if widest <= width + walker.bench.grid.resolution or count < 2:
+            return []
+        return [widest * share / count for share in range(count - 1, 0, -1)]
 
     def _into_corners(self, floors: Floors, z: float, zone: BaseGeometry) -> None:
         """Open sharp corners first: a walk into one meets the metal of the other wall too."""

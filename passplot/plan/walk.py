@@ -1,7 +1,7 @@
 """Stepping along a wall: the settings of a stretch cut one after the other, one pass in all."""
 
 from itertools import pairwise
-from math import hypot
+from math import hypot, pi
 
 import numpy as np
 import shapely
@@ -23,6 +23,12 @@ Spot = tuple[float, float]
 
 _FRONT = 1.01
 """How far ahead of the cutter metal counts as met, in radii."""
+
+_CORNER = pi / 6
+"""Turn of a wall from which on running up to it is running into a corner, radians."""
+
+_FEWEST = 4
+"""Stops from which on a walk has a width."""
 
 _NEAR = 0.6
 """How near the first setting ways may leave the zone, in steps of the readout."""
@@ -158,6 +164,31 @@ def _run(
         points = (a, *(step.spots[-1] for step in steps))
         axes = tuple("X" if step.ways[0][0][1] == step.ways[0][1][1] else "Y" for step in steps)
         walker.gather(first, Steps(tuple(Point(*spot) for spot in points), axes, scallops), width)
+
+
+def widest_ahead(walker: Walker, stretch: Stretch, z: float) -> float:
+    """Greatest width of cut a walk along a stretch would have; corners run up to do not count.
+
+    These are its end, and where the wall turns towards the cutter by more than ``_CORNER``.
+    """
+    places = [
+        spot
+        for corner, point in zip(stretch.corners, stretch.points, strict=True)
+        for spot in ((point,) if corner is None else (corner, point))
+    ]
+    if len(places) < _FEWEST:
+        return 0.0
+    ways = [_along_wall(places, number, walker) for number in range(len(places) - 1)]
+    gone = np.cumsum([0.0, *(apart(a, b) for a, b in pairwise(places))])
+    away = -1.0 if walker.bench.left else 1.0
+    widest = 0.0
+    for number, (x, y) in enumerate(ways):
+        last = int(np.searchsorted(gone, gone[number] + walker.bench.radius, side="right"))
+        later = np.array(ways[number:last])
+        turns = away * np.arctan2(x * later[:, 1] - y * later[:, 0], later @ np.array([x, y]))
+        if last < len(places) and not (turns > _CORNER).any():
+            widest = max(widest, _engaged(walker, places[number], (x, y), z))
+    return widest
 
 
 def _along_wall(places: list[Spot], number: int, walker: Walker) -> Spot:
