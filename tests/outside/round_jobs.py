@@ -123,6 +123,13 @@ ISLANDS = (
 JOBS: dict[str, RoundSpec] = {
     "bore": RoundSpec((2, 2, 1), (bore("eye", 0.25, (1.0, 1.0), 1.3),)),
     "bore little larger than the cutter": RoundSpec((2, 2, 1), (bore("eye", 0.2, (1, 1), 0.56),)),
+    # the walk along its wall is widest in the middle of a step, not where the step begins
+    "bore with wide passes": RoundSpec(
+        (2.5, 2.5, 0.75),
+        (bore("eye", 0.125, (1.25, 1.25), 1.75),),
+        finish={"wall": 0.02, "floor": 0, "skims": 1},
+        limits={"width_of_cut": 0.3},
+    ),
     # runs out over the back edge: past the horns there passes end and begin in the open
     "bore through an edge": RoundSpec(
         (4, 3, 1),
