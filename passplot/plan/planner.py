@@ -87,7 +87,7 @@ def plan_setting(
     ground = ground_of(job, pad, largest + 2 * job.limits.stand_off)
     lineup = line_up(Shape(job, cells, ground, thin), rules, cutters, per_feature)
     reaches = check_fits(job, cells, ground, lineup.per_feature, thin)
-    fine = 0.9 * job.shop.machine.resolution
+    fine = 0.9 * min(job.shop.machine.resolution, thin)
     quarter = FINE_QUARTER if ground is not None or care.fine else QUARTER
     metal = setting.block(job, thin, fine, quarter)
     keep_under(metal, lineup.used)

@@ -94,7 +94,9 @@ def uneven_faults(job: PrintedJob, table: list[dict[str, str]]) -> list[str]:
         return []
     sides: dict[tuple[str, ...], list[tuple[float, float, str]]] = {}
     for before, line in pairwise(table):
-        if (line["feature"], line["stage"], line["move"]) != (first, "rough", "cut"):
+        if line["move"] == "cut" and (line["feature"], line["stage"]) != (first, "rough"):
+            break
+        if line["move"] != "cut":
             continue
         axis = line["axis"].lower()
         way = float(line[axis]) - float(before[axis])
