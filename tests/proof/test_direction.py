@@ -62,7 +62,9 @@ def test_round_an_outside_profile(turn):
     assert found.both_ways_length == 0.0
 
 
-@pytest.mark.parametrize(("short", "found"), [(0.018, {"direction"}), (0.008, set())])
+@pytest.mark.parametrize(
+    ("short", "found"), [(0.018, {"direction"}), (0.008, {"direction"}), (0.003, set())]
+)
 def test_a_climb_shorter_than_the_cells_of_the_map_is_found(short, found):
     # the cutter touches the corner (3, 0), 0.15 beside its line, with its axis 0.2 short of it
     table = Table("stop")
