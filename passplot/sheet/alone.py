@@ -1,5 +1,6 @@
 """The tables of a plan alone, for a run that draws nothing."""
 
+from passplot.records.job import Job
 from passplot.records.plan import Plan
 from passplot.records.sheet import Sheet, Table
 from passplot.sheet.points import tables_of_points
@@ -16,12 +17,12 @@ def all_tables(plan: Plan) -> tuple[Table, ...]:
 
 def tables_alone(plan: Plan) -> Sheet:
     """A sheet without pages: laying them out takes as long as planning and proving."""
-    return Sheet(stem_of(plan), (), all_tables(plan))
+    return Sheet(stem_of(plan.job), (), all_tables(plan))
 
 
-def stem_of(plan: Plan) -> str:
+def stem_of(job: Job) -> str:
     """The stem of the job's file name."""
-    return plan.job.file.replace("\\", "/").rsplit("/", 1)[-1].rsplit(".", 1)[0]
+    return job.file.replace("\\", "/").rsplit("/", 1)[-1].rsplit(".", 1)[0]
 
 
 def hole_tables(plan: Plan) -> tuple[Table, ...]:

@@ -6,6 +6,7 @@ from passplot.frozen import dataclass
 from passplot.records.choice import Crew, FeatureChoice
 from passplot.records.job import Job
 from passplot.records.sheet import Fill, Page, Sheet
+from passplot.sheet.alone import stem_of
 from passplot.sheet.areas import Areas, areas_of
 from passplot.sheet.canvas import TONES, Canvas
 from passplot.sheet.choice_text import (
@@ -102,8 +103,7 @@ def lay_out_choice(
         draw_cautions(canvas, _NOTE, CAUTIONS, areas.cautions)
         draw_frame(canvas, areas.live)
         pages.append(Page(leaf.width, leaf.height, canvas.marks, job.title))
-    stem = job.file.replace("\\", "/").rsplit("/", 1)[-1].rsplit(".", 1)[0]
-    return Sheet(stem, tuple(pages), (choice_table(texts),))
+    return Sheet(stem_of(job), tuple(pages), (choice_table(texts),))
 
 
 def _crew_notes(crew: Crew | None, areas: Areas) -> tuple[str, ...]:

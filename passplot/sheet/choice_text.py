@@ -11,7 +11,8 @@ from passplot.records.choice import CHOSEN, NO, WOULD_DO, Crew, FeatureChoice, J
 from passplot.records.job import Job
 from passplot.records.sheet import Table
 from passplot.records.shop import Cutter
-from passplot.sheet.numbers import fraction, plain, plain_feed, printed
+from passplot.sheet.numbers import plain_feed, printed
+from passplot.sheet.setup_strip import cutter_facts
 from passplot.sheet.tables import style_of
 
 _LEADING_ZERO = re.compile(r"(?<![\d.])0\.(?=\d)")
@@ -95,12 +96,9 @@ def _turns(one: Judged) -> tuple[str, ...]:
 
 def cutter_words(job: Job, cutter: Cutter) -> str:
     """A cutter in the words of the trade."""
-    size = fraction(cutter.diameter) if job.inch else printed(plain(cutter.diameter, 2), job.inch)
-    made = "HSS" if cutter.material == "high-speed steel" else cutter.material
-    words = f"{size} {cutter.form}, {cutter.flutes} fl, {made}"
-    if cutter.actual is None:
-        return words
-    return f"{words}, measures {printed(style_of(job).at(cutter.actual), job.inch)}"
+    size, material, measured = cutter_facts(job, cutter)
+    words = f"{size} {cutter.form}, {cutter.flutes} fl, {material}"
+    return f"{words}, measures {measured}" if measured else words
 
 
 def crew_lines(crew: Crew) -> tuple[str, ...]:

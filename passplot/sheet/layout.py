@@ -60,7 +60,7 @@ def lay_out(
     for section in sections:
         _setup_pages(stack, section, areas, proof_line(plan, proof), pages)
         _work_pages(stack, section, pages)
-    return Sheet(stem_of(plan), tuple(pages), all_tables(plan))
+    return Sheet(stem_of(plan.job), tuple(pages), all_tables(plan))
 
 
 class Section:

@@ -2,6 +2,7 @@
 
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
+from passplot.records.shop import Cutter
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.change import Change
 from passplot.sheet.ink import line
@@ -19,15 +20,23 @@ _WORD_MM = 1.8
 def cutter_lines(job: Job, use: CutterUse) -> tuple[str, str]:
     """A cutter in the words of the trade: number, flutes, material; then size and form."""
     cutter = use.cutter
-    inch = job.inch
-    size = fraction(cutter.diameter) if inch else printed(plain(cutter.diameter, 2), inch)
-    material = "HSS" if cutter.material == "high-speed steel" else cutter.material.upper()
-    caption = f"CUTTER {cutter.id}, {cutter.flutes} FL, {material}"
+    size, material, measured = cutter_facts(job, cutter)
+    caption = f"CUTTER {cutter.id}, {cutter.flutes} FL, {material.upper()}"
     value = f"{size} {cutter.form.upper()}"
-    if cutter.actual is not None:
-        value += f", Ø {printed(style_of(job).at(cutter.actual), inch)}"
+    if measured:
+        value += f", Ø {measured}"
         caption += ", MEASURED"
     return caption, value
+
+
+def cutter_facts(job: Job, cutter: Cutter) -> tuple[str, str, str]:
+    """A cutter's size and material as the trade writes them, its measured size; empty if none."""
+    inch = job.inch
+    size = fraction(cutter.diameter) if inch else printed(plain(cutter.diameter, 2), inch)
+    material = "HSS" if cutter.material == "high-speed steel" else cutter.material
+    if cutter.actual is None:
+        return size, material, ""
+    return size, material, printed(style_of(job).at(cutter.actual), inch)
 
 
 def draw_short_setup(
