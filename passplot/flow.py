@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from passplot.errors import CannotCut, Fault, InputFaults, NotProven, NoWay
 from passplot.frozen import dataclass
 from passplot.records.care import Care
-from passplot.write import DRAWN, FORMATS
+from passplot.write import DRAWN, FORMATS, render, render_pages, save
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -105,8 +105,6 @@ def run(
     InputFaults, CannotCut, NotProven
         As the errors module tells; nothing is written then.
     """
-    from passplot.write import DRAWN, render, save  # noqa: PLC0415
-
     plan, proof = prove_job(job_path)
     if DRAWN.isdisjoint(formats):
         from passplot.sheet.alone import tables_alone  # noqa: PLC0415
@@ -268,7 +266,6 @@ def write_choice(
     ``formats`` are some of ``CHOICE_FORMATS``.
     """
     from passplot.sheet.choice_page import lay_out_choice  # noqa: PLC0415
-    from passplot.write import render_pages, save  # noqa: PLC0415
 
     sheet = lay_out_choice(
         chosen.job, chosen.choices, chosen.crew, paper, portrait=portrait, date=date

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from passplot.command.formats import formats_option
+from passplot.command.sheet_options import sheet_options
 from passplot.flow import CHOICE_FORMATS, Chosen, choose_for, write_choice
 from passplot.records.choice import NO, FeatureChoice, Judged
 from passplot.records.job import Job
@@ -23,10 +23,7 @@ _KW_PER_HP = 0.745_699_872
     default=None,
     help="Folder for a sheet of the answer, to keep by the crib; none is written if left out.",
 )
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
-@click.option("--portrait", is_flag=True, help="Sheets stand upright.")
-@formats_option(CHOICE_FORMATS)
-@click.option("--date", default="", help="Date for the title block; blank if left out.")
+@sheet_options(CHOICE_FORMATS)
 def choose(
     job: Path,
     as_json: bool,

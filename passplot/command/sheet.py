@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from passplot.command.formats import formats_option
+from passplot.command.sheet_options import sheet_options
 from passplot.flow import FORMATS, run
 
 
@@ -16,10 +16,7 @@ from passplot.flow import FORMATS, run
     default=Path(),
     help="Folder for the files; the current one if left out.",
 )
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
-@click.option("--portrait", is_flag=True, help="Sheets stand upright.")
-@formats_option(FORMATS)
-@click.option("--date", default="", help="Date for the title block; blank if left out.")
+@sheet_options(FORMATS)
 def sheet(
     job: Path, out: Path, paper: str, portrait: bool, formats: tuple[str, ...], date: str
 ) -> None:
