@@ -29,9 +29,8 @@ from passplot.sheet.way_back import way_back_path
 Spot = tuple[float, float]
 
 
-def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
-    """Draw all of a scene in a zone of the sheet."""
-    frame = frame_of(scene, zone)
+def draw_diagram(canvas: Canvas, scene: Scene, zone: Box, frame: Frame) -> None:
+    """Draw all of a scene, framed in a zone of the sheet."""
     draw_pairs(canvas, scene, frame, zone)
     draw_plan(canvas, scene, frame)
     mark_zero(canvas, frame)
@@ -46,7 +45,6 @@ def draw_diagram(canvas: Canvas, scene: Scene, zone: Box) -> Frame:
     draw_levels(canvas, scene, frame, section, zone)
     _way_back(canvas, scene, frame, zone)
     _notes(canvas, scene, frame, zone)
-    return frame
 
 
 def draw_work(canvas: Canvas, scene: Scene, zone: Box) -> Frame:

@@ -27,7 +27,6 @@ from passplot.sheet.strips import (
     proof_line,
 )
 from passplot.sheet.table_choice import roomiest
-from passplot.sheet.table_flow import used_height
 
 
 def lay_out(
@@ -124,14 +123,13 @@ def further_pages(plan: Plan, areas: Areas) -> tuple[Further, ...]:
 
 def _pass_page(stack: Stack, scene: Scene, sheet: int) -> Page:
     canvas = Canvas()
-    table = roomiest(scene, stack.areas)
-    drawing, listing = stack.areas.split(table.width, used_height(table))
-    draw_table(canvas, table, listing)
-    frame = draw_diagram(canvas, scene, drawing)
+    fitted = roomiest(scene, stack.areas)
+    draw_table(canvas, fitted.table, fitted.listing)
+    draw_diagram(canvas, scene, fitted.zone, fitted.frame)
     what = heading_of(scene.runs)
     if scene.job.stock.outline:
         what = f"SET OVER: {what}"
-    heading = stack.heading(sheet, scale_text(frame.view.scale), what)
+    heading = stack.heading(sheet, scale_text(fitted.frame.view.scale), what)
     spent = minutes_of(scene.plan, scene.passes)
     minutes = None if spent is None else sum(spent)
     numbers = tuple(each.number for each in scene.passes)

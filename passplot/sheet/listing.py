@@ -7,7 +7,7 @@ from passplot.frozen import dataclass
 from passplot.records.plan import FINISH, PLUNGE, EntryHole, Move, Pass
 from passplot.sheet.feeds import sign_of
 from passplot.sheet.groups import Row, Run, alike
-from passplot.sheet.minutes import minutes_text
+from passplot.sheet.minutes import minute_cells, minutes_text
 from passplot.sheet.numbers import printed
 from passplot.sheet.points import list_of
 from passplot.sheet.scene import Scene
@@ -81,8 +81,10 @@ class Listing:
 
 def listing_of(scene: Scene, run: Run) -> Listing:
     """The listing of one run of a scene."""
+    cells, inch = minute_cells(scene.plan, run.passes), scene.job.inch
     lines = tuple(
-        replace(_line(scene, row), minutes=minutes_text(scene.plan, row.passes)) for row in run.rows
+        replace(_line(scene, row), minutes=minutes_text(cells, row.passes, inch=inch))
+        for row in run.rows
     )
     said: list[Said] = []
     columns = {"set"}

@@ -5,11 +5,9 @@ from itertools import groupby
 
 from passplot.records.plan import Plan
 from passplot.sheet.areas import Areas
-from passplot.sheet.framing import frame_of
 from passplot.sheet.packing import Sheet
 from passplot.sheet.scene import MM_PER_INCH, scenes_of
 from passplot.sheet.table_choice import roomiest
-from passplot.sheet.table_flow import used_height
 
 _SMALL = 0.5
 """A scale below 1:2 is too small to be read from the machine."""
@@ -46,6 +44,4 @@ def _parts(plan: Plan, sheet: Sheet, areas: Areas) -> list[Sheet]:
 def _scale(plan: Plan, sheet: Sheet, areas: Areas) -> float:
     """The scale a sheet's drawing comes out at."""
     scene = scenes_of(plan, (sheet,))[0]
-    table = roomiest(scene, areas)
-    drawing, _ = areas.split(table.width, used_height(table))
-    return frame_of(scene, drawing).view.scale
+    return roomiest(scene, areas).frame.view.scale

@@ -104,7 +104,7 @@ def pass_table(plan: Plan) -> Table:
     """The passes as the sheet lists them, one line each."""
     style = style_of(plan.job)
     cranks = {move.row: move.crank for move in plan.moves}
-    spent = minute_cells(plan)
+    spent = minute_cells(plan, plan.passes)
     rows = tuple(
         (
             *_pass_cells(each, style, cranks.get(each.row, "")),

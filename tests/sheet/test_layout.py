@@ -11,14 +11,12 @@ from passplot.sheet.areas import areas_of
 from passplot.sheet.canvas import Canvas
 from passplot.sheet.checks import outside, overlapping
 from passplot.sheet.diagram import draw_diagram, wall_readings
-from passplot.sheet.framing import frame_of
 from passplot.sheet.groups import runs_of
 from passplot.sheet.numbers import printed
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import MEDIUM, SMALL, paper_named
 from passplot.sheet.scene import scenes_of
 from passplot.sheet.table_choice import roomiest
-from passplot.sheet.table_flow import used_height
 from passplot.sheet.tables import style_of
 from sheet.pages import assert_nothing_overlaps, texts
 from sheet.plans import plan_named, proof_of, sheet_of, two_shoulders, with_title
@@ -108,10 +106,10 @@ def test_nothing_the_drawing_has_to_say_is_left_out(name: str, portrait: bool) -
     leaf = paper_named("letter" if portrait else "a4", portrait=portrait)
     areas = areas_of(leaf, passes=True)
     for scene in scenes_of(plan, pack(plan, areas.table_room)):
-        table = roomiest(scene, areas)
-        zone, _ = areas.split(table.width, used_height(table))
+        fitted = roomiest(scene, areas)
+        zone, frame = fitted.zone, fitted.frame
         canvas = Canvas()
-        frame = draw_diagram(canvas, scene, zone)
+        draw_diagram(canvas, scene, zone, frame)
         words = [mark.text for mark in canvas.marks if isinstance(mark, Lettering)]
         drawn: set[int] = set()
         for word in words:
@@ -136,8 +134,7 @@ def test_no_view_is_broken_through_a_boss_or_an_island(name: str) -> None:
     plan = plan_named(name)
     areas = areas_of(paper_named("a4", portrait=False), passes=True)
     for scene in scenes_of(plan, pack(plan, areas.table_room)):
-        table = roomiest(scene, areas)
-        view = frame_of(scene, areas.split(table.width, used_height(table))[0]).view
+        view = roomiest(scene, areas).frame.view
         for way, low, high in view.breaks:
             for feature in scene.now:
                 for loop in feature.keep:

@@ -10,7 +10,7 @@ from passplot.sheet.areas import areas_of
 from passplot.sheet.cut_text import cut_line, cutting_lines
 from passplot.sheet.lettering import width_of
 from passplot.sheet.listing import COLUMN, SAID, listing_of, timed
-from passplot.sheet.minutes import minutes_of, minutes_text, tenths
+from passplot.sheet.minutes import minute_cells, minutes_of, minutes_text, tenths
 from passplot.sheet.packing import pack
 from passplot.sheet.paper import SMALL, paper_named
 from passplot.sheet.scene import scenes_of
@@ -47,7 +47,8 @@ def test_minutes_of_a_pass_have_one_decimal_and_are_never_nothing() -> None:
 )
 def test_levels_that_take_alike_are_said_once(seconds: list[float], text: str) -> None:
     plan = with_times(seconds)
-    assert minutes_text(plan, plan.passes[: len(seconds)]) == text
+    passes = plan.passes[: len(seconds)]
+    assert minutes_text(minute_cells(plan, passes), passes, inch=plan.job.inch) == text
 
 
 def test_the_pass_table_holds_cutting_and_handling_of_every_pass() -> None:
@@ -66,13 +67,14 @@ def test_minutes_stand_in_the_row_of_their_pass_where_there_is_room() -> None:
     areas = areas_of(paper_named("a4", portrait=False), passes=True)
     columns = 0
     for scene in scenes_of(plan, pack(plan, areas.table_room)):
-        table = roomiest(scene, areas)
+        table = roomiest(scene, areas).table
         for listing in table.listings:
             said = [each.label for each in listing.said if each.label.startswith("MIN")]
             assert ("min" in listing.columns) != bool(said)
             columns += "min" in listing.columns
             for one in listing.lines:
-                assert one.minutes == minutes_text(plan, one.row.passes)
+                cells = minute_cells(plan, plan.passes)
+                assert one.minutes == minutes_text(cells, one.row.passes, inch=plan.job.inch)
     assert columns
 
 
