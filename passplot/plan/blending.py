@@ -10,7 +10,7 @@ from passplot.plan.bench import Bench
 from passplot.plan.fillets import walls_on_floor
 from passplot.plan.finishing import final_floors, floor_left
 from passplot.plan.metal import Metal, thick
-from passplot.plan.stage import cells_area
+from passplot.plan.stage import feature_area
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Walker
 from passplot.plan.zones import reachable, solid
@@ -62,10 +62,10 @@ def feet_of(
 
 
 def _target(walker: Walker, term: FeatureTerms) -> BaseGeometry:
-    ground, cells = walker.bench.ground, walker.bench.cells
+    ground = walker.bench.ground
     if ground is not None and walker.bench.job.features[term.index].curved:
         return ground.area(term.index)
-    return cells_area(walker, cells.inner(cells.clears[term.index]))
+    return feature_area(walker, term.index)
 
 
 def _wall_left(

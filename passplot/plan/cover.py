@@ -20,7 +20,7 @@ from passplot.plan.legs import heading
 from passplot.plan.rings import whole
 from passplot.plan.rough import rough_floors
 from passplot.plan.spans import total
-from passplot.plan.stage import cells_area
+from passplot.plan.stage import feature_area
 from passplot.plan.terms import FeatureTerms
 from passplot.plan.walker import Task, Walker
 from passplot.plan.zones import Growth, polygons, solid, square_zone
@@ -108,7 +108,7 @@ def _target(walker: Walker, term: FeatureTerms) -> BaseGeometry:
     if bench.ground is not None:
         area: BaseGeometry = bench.ground.area(term.index)
     else:
-        area = cells_area(walker, bench.cells.inner(bench.cells.clears[term.index]))
+        area = feature_area(walker, term.index)
     return area.intersection(bench.stock)
 
 

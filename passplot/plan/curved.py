@@ -23,7 +23,7 @@ from passplot.plan.rings import whole
 from passplot.plan.rotary import ToSwing, parted, swing_all
 from passplot.plan.rough import Levels, level_area, plan_levels, rough_floors
 from passplot.plan.round_limits import finish_cusp
-from passplot.plan.stage import Cutting, cells_area, clear_area
+from passplot.plan.stage import Cutting, clear_area, feature_area
 from passplot.plan.stepping import Wall, begun, sharp_corners, snapped, step_off
 from passplot.plan.sweeps import sweep_pieces, thick_pieces
 from passplot.plan.terms import FeatureTerms, Rules
@@ -133,7 +133,7 @@ class Curved:
         if cells.clears[terms.index].any():
             how = Cutting(name, slot_name, width, base, wall == 0.0, ())
             area = level_area(walker, self.all_terms, terms, floors, z)
-            core = cells_area(walker, cells.inner(cells.clears[terms.index]))
+            core = feature_area(walker, terms.index)
             clear_area(walker, area, solid(core.intersection(self.target)), z, how)
         zone = self._zone(floors, z, base)
         purpose = Purpose(name, slot_name, width, zone, self.target)

@@ -12,8 +12,8 @@ from passplot.plan.stage import (
     FACE_WIDTH,
     ONE_WAY,
     Cutting,
-    cells_area,
     clear_area,
+    feature_area,
     open_area,
     trace_walls,
 )
@@ -72,22 +72,17 @@ def _groups(walker: Walker, terms: tuple[FeatureTerms, ...]) -> list[list[Featur
     for term in terms:
         if not (term.wall and term.wall_skims):
             continue
-        mine = _area_of(walker, term)
+        mine = feature_area(walker, term.index)
         alike = [
             group
             for group in groups
             if abs(floor_left(group[0]) - floor_left(term)) < walker.bench.thin
             and (group[0].wall, group[0].wall_skims) == (term.wall, term.wall_skims)
-            and any(mine.intersects(_area_of(walker, other)) for other in group)
+            and any(mine.intersects(feature_area(walker, other.index)) for other in group)
         ]
         joined = [member for group in alike for member in group] + [term]
         groups = [group for group in groups if group not in alike] + [joined]
     return groups
-
-
-def _area_of(walker: Walker, term: FeatureTerms) -> BaseGeometry:
-    cells = walker.bench.cells
-    return cells_area(walker, cells.inner(cells.clears[term.index]))
 
 
 def _floor(
@@ -111,7 +106,7 @@ def _floor(
         to_size=terms.wall == 0.0,
         limits=job.features[terms.index].limits,
     )
-    target = _area_of(walker, terms)
+    target = feature_area(walker, terms.index)
     if rest:
         whole = make_area(cells, everything, everything, cells.clears[terms.index], walker.metal, z)
         return clear_rest(walker, whole, open_area(walker, all_terms, terms, z), z, how)
@@ -181,7 +176,7 @@ def _walls(
     bench = walker.bench
     cells, job = bench.cells, bench.job
     z = floor_left(group[0])
-    areas = {term.name: _area_of(walker, term) for term in group}
+    areas = {term.name: feature_area(walker, term.index) for term in group}
     target = union_all(list(areas.values()))
     top = walker.metal.highest(target)
     if top is None or top <= z + bench.thin:
@@ -206,6 +201,6 @@ def _tight_places(
     walker.task = Task(terms.name, names.FINISH)
     own = ~standing(cells, job, final_floors(all_terms), z)
     area = make_area(cells, own, own, cells.clears[terms.index], walker.metal, z)
-    target = _area_of(walker, terms)
+    target = feature_area(walker, terms.index)
     how = _wall_cutting(walker, [terms], terms.wall_skims)
     return clear_rest(walker, area, target, z, how)

@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
-from passplot.plan.cells import Cells, build
+from passplot.plan.cells import build
 from passplot.plan.core import core_job
 from passplot.plan.fillets import end_faults
 from passplot.plan.forms import Shape, form_faults, ribbed_corners
 from passplot.plan.grid import make_grid
-from passplot.plan.reach import Reach, reach_of
+from passplot.plan.reach import Reach
 from passplot.plan.seats import fitted_seats
 from passplot.plan.setting import BESIDE
 from passplot.records.job import Job
@@ -62,10 +62,9 @@ def misfits_of(job: Job, cutter: Cutter) -> tuple[tuple[str, ...], ...]:
     cells = build(core_job(job, square), pad)
     thin = 0.001 if job.inch else 0.02
     ground = ground_of(job, pad, cutter.radius + 2 * job.limits.stand_off)
+    shape = Shape(job, cells, ground, thin)
     return tuple(
-        ()
-        if feature.kind == "holes"
-        else tuple(_faults(job, cells, ground, index, (cutter,), thin)[1])
+        () if feature.kind == "holes" else tuple(_faults(shape, index, (cutter,))[1])
         for index, feature in enumerate(job.features)
     )
 
@@ -85,22 +84,16 @@ def ground_of(job: Job, pad: float, run: float) -> Ground | None:
     return Ground(job, pad, run)
 
 
-def check_fits(
-    job: Job,
-    cells: Cells,
-    ground: Ground | None,
-    per_feature: tuple[tuple[Cutter, ...], ...],
-    thin: float,
-) -> tuple[Reach, ...]:
+def check_fits(shape: Shape, per_feature: tuple[tuple[Cutter, ...], ...]) -> tuple[Reach, ...]:
     """Reach and flute length of every feature's cutters; all that is wrong at once."""
     faults: list[str] = []
     reaches = []
-    shape = Shape(job, cells, ground, thin)
+    job = shape.job
     for index, mine in enumerate(per_feature):
         if job.features[index].kind == BESIDE:
             reaches.append(Reach((), (), 0.0))
             continue
-        reach, found = _faults(job, cells, ground, index, mine, thin)
+        reach, found = _faults(shape, index, mine)
         reaches.append(reach)
         faults += [*form_faults(job, index, mine), *end_faults(job, index, mine), *found]
         faults += ribbed_corners(shape, index, mine)
@@ -109,16 +102,9 @@ def check_fits(
     return tuple(reaches)
 
 
-def _faults(
-    job: Job,
-    cells: Cells,
-    ground: Ground | None,
-    index: int,
-    mine: tuple[Cutter, ...],
-    thin: float,
-) -> tuple[Reach, list[str]]:
+def _faults(shape: Shape, index: int, mine: tuple[Cutter, ...]) -> tuple[Reach, list[str]]:
     """What the cutters of a feature leave of it, and all that is wrong with them."""
-    feature = job.features[index]
+    job, feature = shape.job, shape.job.features[index]
     deep = job.stock.raw_top - feature.floor
     faults = [
         f"{feature.name}: {deep:g} deep, but {cutter.id} has flutes of only "
@@ -126,13 +112,7 @@ def _faults(
         for cutter in mine
         if deep > cutter.flute_length + 1e-9
     ]
-    radii = tuple(cutter.radius for cutter in mine)
-    if ground is None:
-        reach = reach_of(cells, job, index, radii, thin)
-    else:
-        from passplot.plan.ground_reach import ground_reach  # noqa: PLC0415 - for few jobs, and slow
-
-        reach = ground_reach(ground, job, index, radii, thin)
+    reach = shape.reach(index, tuple(cutter.radius for cutter in mine))
     return reach, faults + _reach_faults(job, index, reach, mine)
 
 

@@ -10,18 +10,16 @@ from typing import TYPE_CHECKING
 
 from passplot.frozen import dataclass
 from passplot.plan.cells import Cells
-from passplot.plan.reach import reach_of
+from passplot.plan.reach import Reach, reach_of
 from passplot.plan.room import room_for_wall
 from passplot.plan.words import size_words
 from passplot.plan.zones import SLACK
 from passplot.records.job import Job
 from passplot.records.plan import CutterUse
-from passplot.records.shop import Cutter
+from passplot.records.shop import FACE_MILL, ROUGHING, Cutter
 
 if TYPE_CHECKING:
     from passplot.plan.ground import Ground
-
-ROUGHING, FACE_MILL = "roughing", "face mill"
 
 
 def working(job: Job, index: int, cutters: tuple[Cutter, ...]) -> tuple[Cutter, ...]:
@@ -72,6 +70,14 @@ class Shape:
     ground: Ground | None
     thin: float
 
+    def reach(self, index: int, radii: tuple[float, ...]) -> Reach:
+        """What cutters of the given radii, one after the other, leave of feature ``index``."""
+        if self.ground is None:
+            return reach_of(self.cells, self.job, index, radii, self.thin)
+        from passplot.plan.ground_reach import ground_reach  # noqa: PLC0415 - for few jobs, and slow
+
+        return ground_reach(self.ground, self.job, index, radii, self.thin)
+
 
 def ribbed_corners(shape: Shape, index: int, mine: tuple[Cutter, ...]) -> list[str]:
     """Roughing cutters that get into corners which none that finishes after them gets into."""
@@ -92,12 +98,7 @@ def ribbed_corners(shape: Shape, index: int, mine: tuple[Cutter, ...]) -> list[s
 
 def _unswept(shape: Shape, index: int, cutter: Cutter) -> float:
     """Plan-view area of a feature that a cutter alone cannot sweep."""
-    radii = (cutter.radius,)
-    if shape.ground is None:
-        return reach_of(shape.cells, shape.job, index, radii, shape.thin).area
-    from passplot.plan.ground_reach import ground_reach  # noqa: PLC0415 - for few jobs, and slow
-
-    return ground_reach(shape.ground, shape.job, index, radii, shape.thin).area
+    return shape.reach(index, (cutter.radius,)).area
 
 
 def with_room(

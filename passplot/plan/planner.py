@@ -85,8 +85,9 @@ def plan_setting(
     thin = 0.001 if job.inch else 0.02
     largest = max(cutter.radius for mine in per_feature for cutter in mine)
     ground = ground_of(job, pad, largest + 2 * job.limits.stand_off)
-    lineup = line_up(Shape(job, cells, ground, thin), rules, cutters, per_feature)
-    reaches = check_fits(job, cells, ground, lineup.per_feature, thin)
+    shape = Shape(job, cells, ground, thin)
+    lineup = line_up(shape, rules, cutters, per_feature)
+    reaches = check_fits(shape, lineup.per_feature)
     fine = 0.9 * min(job.shop.machine.resolution, thin)
     quarter = FINE_QUARTER if ground is not None or care.fine else QUARTER
     metal = setting.block(job, thin, fine, quarter)

@@ -10,7 +10,7 @@ from passplot.plan.areas import Area, make_area, own_area, standing
 from passplot.plan.cells import Cells
 from passplot.plan.rest import clear_rest
 from passplot.plan.rings import whole
-from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, cells_area, clear_area, open_area
+from passplot.plan.stage import FACE_WIDTH, ONE_WAY, Cutting, clear_area, feature_area, open_area
 from passplot.plan.terms import FeatureTerms, Rules
 from passplot.plan.walker import Task, Walker
 from passplot.records import plan as names
@@ -58,10 +58,10 @@ def rough_feature(
     walker: Walker, rules: Rules, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms
 ) -> Levels:
     """Rough one feature; returns the levels and the width of cut it was planned with."""
-    bench, cells = walker.bench, walker.bench.cells
+    bench = walker.bench
     floors = rough_floors(all_terms)
     walker.floors = floors
-    target = cells_area(walker, cells.inner(cells.clears[terms.index]))
+    target = feature_area(walker, terms.index)
     top = walker.metal.highest(target)
     if top is None or top <= terms.rough_z + bench.thin:
         return Levels((terms.rough_z,), 0.0)

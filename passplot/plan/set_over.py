@@ -4,7 +4,7 @@ The work turns by the smallest angle that does it. Coordinates of the turned pos
 X0 Y0, turned with the work.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from math import hypot, radians, sin
 
@@ -83,7 +83,7 @@ def set_over_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
     """
     notes: list[str] = []
     for number, feature in enumerate(job.features):
-        if feature.kind == BESIDE or not (feature.set_over or any(_slanted(feature))):
+        if feature.kind == BESIDE or not (feature.set_over or _has_slants(feature)):
             continue
         ways = ways_of(job, [number])[0]
         if feature.set_over:
@@ -103,10 +103,11 @@ def set_over_notes(job: Job, passes: Sequence[Pass]) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _slanted(feature: Feature) -> Iterator[bool]:
-    for loop in (*feature.area, *feature.keep):
-        for edge in loop.edges:
-            yield isinstance(edge, Line) and not edge.level
+def _has_slants(feature: Feature) -> bool:
+    """Whether some straight wall of a feature lies off X and Y."""
+    loops = (*feature.area, *feature.keep)
+    edges = (edge for loop in loops for edge in loop.edges)
+    return any(isinstance(edge, Line) and not edge.level for edge in edges)
 
 
 def _in_short(job: Job, feature: Feature, worth: Sequence[tuple[Way, int]]) -> str:

@@ -10,17 +10,14 @@ from math import sqrt
 from operator import itemgetter
 
 import shapely
-from shapely import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from passplot.plan.bench import Bench
 from passplot.plan.ends import corner_of
 from passplot.plan.metal import Metal, stadium, thick
+from passplot.plan.underside import Cut, line_of
 from passplot.records import plan as names
 from passplot.records.plan import Move
-
-Spot = tuple[float, float]
-Cut = tuple[tuple[float, float, float], tuple[Spot, Spot]]
 
 _LAYERS = 8
 """Layers to a corner radius, an eighth of it apart in plan view."""
@@ -66,7 +63,7 @@ def _ways(cut: Iterable[Cut]) -> dict[tuple[float, float, float], list[BaseGeome
     """The ways of the axis by tip, radius and corner of the cutter."""
     found: dict[tuple[float, float, float], list[BaseGeometry]] = {}
     for end, (a, b) in cut:
-        found.setdefault(end, []).append(Point(a) if a == b else LineString([a, b]))
+        found.setdefault(end, []).append(line_of(a, b))
     return found
 
 

@@ -142,6 +142,12 @@ def cells_area(walker: Walker, mask: object) -> BaseGeometry:
     return rect_union(cells.rectangles(mask))  # type: ignore[arg-type]
 
 
+def feature_area(walker: Walker, index: int) -> BaseGeometry:
+    """Plan-view area of the cells that a feature clears."""
+    cells = walker.bench.cells
+    return cells_area(walker, cells.inner(cells.clears[index]))
+
+
 def open_area(
     walker: Walker, all_terms: tuple[FeatureTerms, ...], terms: FeatureTerms, z: float
 ) -> BaseGeometry:

@@ -18,7 +18,8 @@ from passplot.plan.ends import corner_of
 from passplot.plan.grid import make_grid
 from passplot.plan.metal import FINE_QUARTER, QUARTER, Metal
 from passplot.plan.past import TOUCH, Room, at, moved, way
-from passplot.plan.sharp import Cut, with_fillets
+from passplot.plan.sharp import with_fillets
+from passplot.plan.underside import Cut
 from passplot.records import plan as names
 from passplot.records.plan import Move, PatternUse, Plan
 from passplot.records.shapes import Point as Where

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from passplot.errors import CannotCut
 from passplot.plan.cells import Cells
+from passplot.plan.forms import ribs_to_finish
 from passplot.plan.grid import Grid
 from passplot.plan.room import narrowest, room_beside, rub
 from passplot.plan.seats import deep_enough
@@ -103,7 +104,7 @@ def _asked(
     ribbed: dict[int, float] = {}
     for index, mine in enumerate(per_feature):
         for use in uses:
-            if use.cutter.id in mine and use.cutter.form == "roughing" and job.finish.skims:
+            if use.cutter.id in mine and ribs_to_finish(job, use.cutter):
                 ribbed[index] = max(use.wall, ribbed.get(index, 0.0))
     todo = list(ribbed)
     while todo:

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 Spot = tuple[float, float]
 Places = npt.NDArray[np.float64]
 Heights = Callable[[Places], Places]
+Cut = tuple[tuple[float, float, float], tuple[Spot, Spot]]
+"""Tip, radius and corner of a cutter, and the line it went along."""
 
 _LEAST = 0.02
 """Share of the radius that stands for the flat of a ball, which has none."""
@@ -53,24 +55,17 @@ class Under:
     def __init__(self, block: Metal) -> None:
         self._block = block
         self._new: dict[float, list[Polygon]] = {}  # cut since the block was last looked at, by tip
-        self._lines: list[tuple[Spot, Spot]] = []
-        self._ends: list[tuple[float, float, float]] = []  # tip, radius, corner
+        self.cut: list[Cut] = []
 
     def take(self, bench: Bench, a: Spot, b: Spot, z: float) -> None:
         """Take away what the cutter's flat clears from ``a`` to ``b``."""
         self._new.setdefault(z, []).append(stadium(a, b, flat_of(bench), self._block.quarter))
-        self._lines.append((a, b))
-        self._ends.append((z, bench.radius, corner_of(bench.use.cutter)))
+        self.cut.append(((z, bench.radius, corner_of(bench.use.cutter)), (a, b)))
 
     @property
     def rounded(self) -> bool:
         """Whether anything was cut with a rounded end."""
-        return any(corner > 0 for _, _, corner in self._ends)
-
-    @property
-    def cut(self) -> list[tuple[tuple[float, float, float], tuple[Spot, Spot]]]:
-        """Every line that was cut, after its tip and the radius and the corner of its cutter."""
-        return list(zip(self._ends, self._lines, strict=True))
+        return any(corner > 0 for (_, _, corner), _ in self.cut)
 
     def at(self, z: float) -> BaseGeometry:
         """What no flat has cleared at height ``z``."""
@@ -86,16 +81,10 @@ class Under:
         """The same in another setting of the work."""
         self._clear()
         twin = Under(self._block.each_layer(change))
-        twin._ends = list(self._ends)
-        for line in self._lines:
+        for end, line in self.cut:
             a, b = change(LineString(line)).coords
-            twin._lines.append(((a[0], a[1]), (b[0], b[1])))
+            twin.cut.append((end, ((a[0], a[1]), (b[0], b[1]))))
         return twin
-
-    @property
-    def count(self) -> int:
-        """How many lines have been cut."""
-        return len(self._lines)
 
     def covered_at(self, z: float, reach: float) -> BaseGeometry:
         """What was cut with the tip at ``z`` or lower: within ``reach`` of a rounded end's lines.
@@ -104,7 +93,7 @@ class Under:
         """
         return union_all(
             [
-                _line(*line).buffer(reach if corner else radius, quad_segs=32)
+                line_of(*line).buffer(reach if corner else radius, quad_segs=32)
                 for (tip, radius, corner), line in self.cut
                 if tip <= z + _HAIR
             ]
@@ -117,8 +106,7 @@ class Under:
         """
         found = np.full(len(places), np.inf)
         low, high = places.min(axis=0), places.max(axis=0)
-        cuts = list(zip(self._lines, self._ends, strict=True))
-        for (a, b), (z, radius, corner) in cuts[:first]:
+        for (z, radius, corner), (a, b) in self.cut[:first]:
             if (np.maximum(a, b) > low - radius).all() and (np.minimum(a, b) < high + radius).all():
                 off = _off(places, a, b)
                 end = np.where(off < radius, z + rise(off, radius, corner), np.inf)
@@ -126,7 +114,8 @@ class Under:
         return found
 
 
-def _line(a: Spot, b: Spot) -> BaseGeometry:
+def line_of(a: Spot, b: Spot) -> BaseGeometry:
+    """The line from one spot to another; a point where they are one."""
     return Point(a) if a == b else LineString([a, b])
 
 
@@ -201,7 +190,7 @@ def depth_under(bench: Bench, metal: Metal, a: Spot, b: Spot, z: float) -> float
 
     Looked up at places under the cutter that have been cut before.
     """
-    if metal.under is None or clear_under(bench, metal, _line(a, b), z):
+    if metal.under is None or clear_under(bench, metal, line_of(a, b), z):
         return 0.0
     return _deepest(bench, metal.under.heights, a, b, z)
 

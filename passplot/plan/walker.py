@@ -186,7 +186,7 @@ class Walker:
             self.task = replace(self.task, feature=owner[0])
         # a stepped wall prints the depth of all its steps, which is that of the wall
         known = alone and purpose != "floor"
-        before = self.metal.under.count if self.metal.under is not None else 0
+        before = len(self.metal.under.cut) if self.metal.under is not None else 0
         depth = self._take(to, swept, 0.0 if top is None else max(top - self.z, 0.0), known)
         dx, dy = to[0] - start[0], to[1] - start[1]
         both = bench.grid.near(contact.both_ways)

@@ -19,10 +19,9 @@ from passplot.proof.walls import SAMPLES_A_RADIUS, Swept, WallPoints, swept_by, 
 from passplot.records.job import Feature
 from passplot.records.proof import Finding
 from passplot.records.shapes import Line, Point
+from passplot.records.shop import FACE_MILL, ROUGHING
 
 LEFT_UNCUT = "left uncut"
-ROUGHING, FACE_MILL = "roughing", "face mill"
-"""Forms that leave walls to others (common practice, no source)."""
 
 
 class Leftover:

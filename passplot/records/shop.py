@@ -3,6 +3,9 @@
 from passplot.frozen import dataclass
 from passplot.records.material import Material
 
+ROUGHING, FACE_MILL = "roughing", "face mill"
+"""Forms of cutters that leave walls to others (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Dial:
