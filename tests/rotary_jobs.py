@@ -4,25 +4,8 @@ from passplot.flow import plan_job
 from passplot.read import parse_job
 from passplot.records.job import Job
 from passplot.records.plan import Plan
+from tests.bench_mill import bench_mill, cutter
 
-SHOP = """
-units = "inch"
-[machine]
-name = "bench mill"
-spindle_speeds = [500, 1000, 2000]
-resolution = 0.0005
-resolution_mm = 0.01
-spindle = "{spindle}"
-[[cutter]]
-id = "half"
-form = "square end"
-material = "carbide"
-hand = "{hand}"
-diameter = 0.5
-flutes = 4
-flute_length = 1.25
-center_cutting = true
-"""
 JOB = """
 units = "{units}"
 shop = "shop.toml"
@@ -72,9 +55,10 @@ def job_text(feature: str, *, climb: bool = False, skims: int = 2, units: str = 
 
 def shop_text(*, reverse: bool = False) -> str:
     """The shop file; ``reverse`` turns the spindle counter-clockwise with a left-hand cutter."""
-    return SHOP.format(
-        spindle="counter-clockwise" if reverse else "clockwise",
-        hand="left" if reverse else "right",
+    spindle, hand = ("counter-clockwise", "left") if reverse else ("clockwise", "right")
+    return bench_mill(
+        cutter("half", more=f'hand = "{hand}"'),
+        more=f'resolution_mm = 0.01\nspindle = "{spindle}"',
     )
 
 

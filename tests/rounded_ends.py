@@ -4,23 +4,8 @@ from passplot.flow import plan_job
 from passplot.read import parse_job
 from passplot.records.job import Job
 from passplot.records.plan import Plan
+from tests.bench_mill import bench_mill, cutter
 
-SHOP = """
-units = "inch"
-[machine]
-name = "bench mill"
-spindle_speeds = [500, 1000, 2000]
-resolution = 0.0005
-[[cutter]]
-id = "round"
-form = "{form}"
-material = "carbide"
-diameter = 0.5
-flutes = 4
-flute_length = 1.25
-center_cutting = true
-{corner}
-"""
 JOB = """
 units = "inch"
 shop = "shop.toml"
@@ -48,8 +33,9 @@ WEDGE = (
 def shop_text(corner: float | None) -> str:
     """The shop file, its one cutter with that corner radius, or a ball where it is None."""
     if corner is None:
-        return SHOP.format(form="ball", corner="")
-    return SHOP.format(form="corner radius", corner=f"corner_radius = {corner}")
+        return bench_mill(cutter("round", form="ball"))
+    rounded = f"corner_radius = {corner}"
+    return bench_mill(cutter("round", form="corner radius", more=rounded))
 
 
 def job_text(feature: str, cusp: float = 0.008, size: str = "1.3, 1.3, 0.6") -> str:

@@ -12,25 +12,11 @@ from passplot.read import parse_job
 from passplot.records.plan import CUT, Plan
 from passplot.sheet.tables import moves_table
 from passplot.write.tables import csv_text
+from tests.bench_mill import bench_mill, cutter
 
 Spot = tuple[float, float]
 
-SHOP = """
-units = "inch"
-[machine]
-name = "bench mill"
-spindle_speeds = [500, 1000, 2000]
-resolution = 0.0005
-resolution_mm = 0.0127
-[[cutter]]
-id = "half"
-form = "square end"
-material = "carbide"
-diameter = 0.5
-flutes = 4
-flute_length = 1.25
-center_cutting = true
-"""
+SHOP = bench_mill(cutter("half"), more="resolution_mm = 0.0127")
 CORNER: list[Spot] = [(-1, -1), (3, -1), (3, 3), (0.6, 3), (0.6, 2), (0, 1.2), (-1, 1.2)]
 """A corner taken off at the back left of a block two inches square, 0.6 by 0.8."""
 

@@ -1,15 +1,11 @@
 """Plans for a rotary table: good ones proven, each planted fault found by name."""
 
-import csv
-from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
-from io import StringIO
 from math import cos, radians, sin
 
 import pytest
 
-from passplot.proof import prove
 from passplot.proof.bites import DEPTH, DIRECTION, METAL, PRINTED_DEPTH, PRINTED_WIDTH
 from passplot.proof.clear import GOUGE, KEEP_OUT, WALL_ENTERED
 from passplot.proof.handling import ONE_AXIS
@@ -18,37 +14,15 @@ from passplot.proof.passes import SKIM
 from passplot.proof.turning import ROTARY
 from passplot.records.job import KeepOut
 from passplot.records.plan import Plan
-from passplot.records.proof import Proof
 from passplot.records.shapes import rectangle
-from passplot.sheet.tables import moves_table
-from passplot.write.tables import csv_text
 from tests.rotary_jobs import ALL, BORE, END, HUB, SCOOP, planned
 
-Rows = list[dict[str, str]]
-Spoil = Callable[[Rows], None]
+from .spoiling import Rows, Spoil, found, proven
 
 
 @cache
 def plan_of(feature: str, climb: bool = False) -> Plan:
     return planned(feature, climb=climb)
-
-
-def proven(plan: Plan, spoil: Spoil | None = None) -> Proof:
-    text = csv_text(moves_table(plan))
-    if spoil is not None:
-        reader = csv.DictReader(StringIO(text))
-        rows = list(reader)
-        spoil(rows)
-        out = StringIO()
-        writer = csv.DictWriter(out, reader.fieldnames or (), lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows)
-        text = out.getvalue()
-    return prove(plan, text)
-
-
-def found(plan: Plan, spoil: Spoil) -> set[str]:
-    return {finding.name for finding in proven(plan, spoil).findings}
 
 
 def turned(rows: Rows) -> list[int]:

@@ -1,15 +1,11 @@
 """Work set over: good plans proven setting by setting, each planted fault found by name."""
 
-import csv
-from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
-from io import StringIO
 
 import pytest
 
 from passplot.flow import plan_job
-from passplot.proof import prove
 from passplot.proof.bites import PRINTED_DEPTH
 from passplot.proof.clear import GOUGE, KEEP_OUT
 from passplot.proof.leftover import LEFT_UNCUT
@@ -17,46 +13,17 @@ from passplot.proof.settings import ORDER
 from passplot.read import parse_job
 from passplot.records.job import KeepOut
 from passplot.records.plan import Plan
-from passplot.records.proof import Proof
 from passplot.records.shapes import rectangle
-from passplot.sheet.tables import moves_table
-from passplot.write.tables import csv_text
+from tests.bench_mill import bench_mill, cutter
 
-Rows = list[dict[str, str]]
-Spoil = Callable[[Rows], None]
+from .spoiling import Rows, found, proven
 
-SHOP = """
-units = "inch"
-[machine]
-name = "bench mill"
-spindle_speeds = [500, 1000, 2000]
-resolution = 0.0005
-resolution_mm = 0.01
-[[cutter]]
-id = "half"
-form = "square end"
-material = "carbide"
-diameter = 0.5
-flutes = 4
-flute_length = 1.25
-center_cutting = true
-[[cutter]]
-id = "five eighths"
-form = "square end"
-material = "carbide"
-diameter = 0.625
-flutes = 4
-flute_length = 1.25
-center_cutting = true
-[[cutter]]
-id = "quarter"
-form = "square end"
-material = "carbide"
-diameter = 0.25
-flutes = 4
-flute_length = 0.75
-center_cutting = true
-"""
+SHOP = bench_mill(
+    cutter("half"),
+    cutter("five eighths", 0.625),
+    cutter("quarter", 0.25, 0.75),
+    more="resolution_mm = 0.01",
+)
 HEAD = """
 units = "{units}"
 shop = "shop.toml"
@@ -104,25 +71,6 @@ def planned(text: str) -> Plan:
 @cache
 def chamfer() -> Plan:
     return planned(written(CORNER))
-
-
-def proven(plan: Plan, spoil: Spoil | None = None) -> Proof:
-    """The proof of the plan's table, spoiled or not."""
-    text = csv_text(moves_table(plan))
-    if spoil is not None:
-        reader = csv.DictReader(StringIO(text))
-        rows = list(reader)
-        spoil(rows)
-        out = StringIO()
-        writer = csv.DictWriter(out, reader.fieldnames or (), lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows)
-        text = out.getvalue()
-    return prove(plan, text)
-
-
-def found(plan: Plan, spoil: Spoil | None = None) -> set[str]:
-    return {finding.name for finding in proven(plan, spoil).findings}
 
 
 def skims(rows: Rows) -> list[int]:
