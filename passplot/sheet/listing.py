@@ -17,6 +17,8 @@ _FEW_STARTS = 2
 """Rows that have their start above them even where the table is short."""
 _MOST_NAMED = 6
 """Rows that are named where they start from one place and others go on from the row before."""
+_MOST_HOLES = 10
+"""Entry holes listed in front of a run; its rows say where each of them is."""
 _FEW_FULL = 3
 """Rows at full width, or not at it, that are named one by one."""
 
@@ -305,8 +307,11 @@ def plunges_before(scene: Scene, each: Pass) -> list[Move]:
 
 
 def entries_of(scene: Scene, run: Run) -> tuple[str, ...]:
-    """What to drill before a run."""
-    return tuple(_drilling(scene, hole) for hole in _holes_before(scene, run))
+    """What to drill before a run, holes of one size and depth together."""
+    alike: dict[tuple[float, float], list[EntryHole]] = {}
+    for hole in _holes_before(scene, run):
+        alike.setdefault((hole.diameter, hole.point_z), []).append(hole)
+    return tuple(_drilling(scene, holes) for holes in alike.values())
 
 
 def plunge_texts(scene: Scene, row: Row) -> tuple[str, ...]:
@@ -337,8 +342,15 @@ def _holes_before(scene: Scene, run: Run) -> list[EntryHole]:
     return [hole for hole in scene.plan.holes if hole.feature == run.feature]
 
 
-def _drilling(scene: Scene, hole: EntryHole) -> str:
+def _drilling(scene: Scene, holes: Sequence[EntryHole]) -> str:
     style, inch = scene.style, scene.job.inch
-    x, y, z = (printed(style.at(value), inch) for value in (hole.at.x, hole.at.y, hole.point_z))
-    size = printed(style.drill(hole.diameter), inch)
-    return f"First drill Ø {size} at X {x} Y {y}, point to Z {z}."
+    size = printed(style.drill(holes[0].diameter), inch)
+    point = f"point to Z {printed(style.at(holes[0].point_z), inch)}"
+    places = [
+        f"X {printed(style.at(hole.at.x), inch)} Y {printed(style.at(hole.at.y), inch)}"
+        for hole in holes[:_MOST_HOLES]
+    ]
+    if len(holes) == 1:
+        return f"First drill Ø {size} at {places[0]}, {point}."
+    more = "; and where passes plunge into a hole" if len(holes) > _MOST_HOLES else ""
+    return f"First drill {len(holes)} holes Ø {size}, {point}: {'; '.join(places)}{more}."

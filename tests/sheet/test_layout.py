@@ -214,6 +214,23 @@ def test_a_drilled_entry_is_said_before_its_first_pass() -> None:
     assert f"point to Z {printed(f'{hole.point_z:.4f}', True)}." in words
 
 
+@pytest.mark.parametrize("count", [2, 40])
+@pytest.mark.parametrize("portrait", [False, True])
+def test_any_number_of_drilled_entries_finds_room(count: int, portrait: bool) -> None:
+    plan = plan_named("steel-pocket")
+    hole = plan.holes[0]
+    at = [replace(hole.at, x=hole.at.x + step / 100) for step in range(count)]
+    plan = replace(plan, holes=tuple(replace(hole, at=each) for each in at))
+    pages = lay_out(plan, proof_of(plan), portrait=portrait).pages
+    words = " ".join(text for page in pages for text in texts(page))
+    assert f"First drill {count} holes Ø" in words
+    for each in at[:10]:
+        assert f"X {printed(style_of(plan.job).at(each.x), plan.job.inch)} Y" in words
+    for page in pages:
+        assert overlapping(page) == []
+        assert outside(page, paper_named("a4", portrait=portrait).live) == []
+
+
 def test_climb_is_warned_of_on_every_sheet_it_is_cut_on() -> None:
     for page in sheet_of("climb-ledge").pages:
         if page.passes:
