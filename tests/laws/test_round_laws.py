@@ -134,7 +134,7 @@ def test_inch_and_millimetre_twins_agree_on_round_walls(
 
 def test_the_same_round_job_gives_the_same_bytes(tmp_path: Path) -> None:
     job_file = PARTS["cam"].spec().write(tmp_path)
-    first, second = (sheet(job_file, tmp_path / folder, pages=True) for folder in "ab")
+    first, second = (sheet(job_file, tmp_path / folder) for folder in "ab")
     assert first.code == 0, first.text
     for file in sorted(path.name for path in first.folder.iterdir()):
         assert (first.folder / file).read_bytes() == (second.folder / file).read_bytes()

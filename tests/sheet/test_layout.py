@@ -214,8 +214,7 @@ def test_a_drilled_entry_is_said_before_its_first_pass() -> None:
     assert f"point to Z {printed(f'{hole.point_z:.4f}', True)}." in words
 
 
-@pytest.mark.parametrize("count", [2, 40])
-@pytest.mark.parametrize("portrait", [False, True])
+@pytest.mark.parametrize(("count", "portrait"), [(2, False), (40, True)])
 def test_any_number_of_drilled_entries_finds_room(count: int, portrait: bool) -> None:
     plan = plan_named("steel-pocket")
     hole = plan.holes[0]
