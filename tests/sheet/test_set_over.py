@@ -1,12 +1,15 @@
 """What the sheets say of work set over, against arithmetic of their own and published numbers."""
 
 import re
+from dataclasses import replace
 from functools import cache
 from math import asin, atan2, cos, degrees, hypot, radians, sin
 
 import pytest
 
+from passplot.records.shapes import Point
 from passplot.records.sheet import Page
+from passplot.sheet.set_over_text import corner_lines
 from sheet.pages import texts
 from sheet.plans import plan_named, sheet_of
 
@@ -22,9 +25,9 @@ def said() -> str:
     return " ".join(line for page in pages if any("SET OVER 3" in t for t in page) for line in page)
 
 
-def found(pattern: str) -> list[float]:
+def found(pattern: str, text: str = "") -> list[float]:
     """Numbers at the places ``#`` of a pattern that is said once."""
-    (match,) = re.findall(pattern.replace("#", rf"([{MINUS}+]? ?\d*\.\d+)"), said())
+    (match,) = re.findall(pattern.replace("#", rf"([{MINUS}+]? ?\d*\.\d+)"), text or said())
     parts = [match] if isinstance(match, str) else match
     return [float(part.replace(MINUS, "-").replace(" ", "")) for part in parts]
 
@@ -70,6 +73,39 @@ def test_two_touches_find_zero_again(first: float, second: float) -> None:
     for axis, shows in zip("XY", two, strict=True):
         at, by = found(f"SET {axis} to # # × U")
         assert at + by * u == pytest.approx(shows, abs=1e-4)
+
+
+@pytest.mark.parametrize("zero", ["left front", "right front", "left back", "right back"])
+@pytest.mark.parametrize("angle", [33.0, -21.0])
+def test_two_touches_find_zero_from_any_corner(zero: str, angle: float) -> None:
+    """The tip touches the two faces that meet at the corner, 0.4 and 0.6 from it."""
+    (over,) = plan_named("wedge-gib").over
+    side, front = zero.split()
+    x0, y0 = (-4.0 if side == "right" else 0.0), (-1.5 if front == "back" else 0.0)
+
+    def shown(x: float, y: float) -> tuple[float, float]:
+        turn = radians(angle)
+        return x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)
+
+    corners = ((x0, y0), (x0 + 4, y0), (x0 + 4, y0 + 1.5), (x0, y0 + 1.5))
+    stock = replace(
+        over.plan.job.stock,
+        zero=f"{zero} top",
+        outline=tuple(Point(*shown(x, y)) for x, y in corners),
+    )
+    plan = replace(over.plan, job=replace(over.plan.job, stock=stock))
+    text = " ".join(corner_lines(plan, replace(over, angle=angle)))
+    assert f"TOUCH {front.upper()} FACE" in text
+    assert f"TOUCH {side.upper()} FACE" in text
+    # zero is at that corner: inwards along the faces, a tip of .2 outside them
+    inwards, upwards = (-1 if side == "right" else 1), (-1 if front == "back" else 1)
+    one = shown(0.4 * inwards, -0.1 * upwards)
+    two = shown(-0.1 * inwards, 0.6 * upwards)
+    u_x, u_y = found("U = # × X # × Y:", text)
+    u = u_x * (two[0] - one[0]) + u_y * (two[1] - one[1])
+    for axis, reads in zip("XY", two, strict=True):
+        at, by = found(f"SET {axis} to # # × U", text)
+        assert at + by * u == pytest.approx(reads, abs=1e-4)
 
 
 def test_what_it_saves_and_that_it_is_proven_is_said() -> None:
